@@ -16,7 +16,6 @@ OUTCOMES = (ANSWER, RESULT, DONE, ASKS, OUTSIDE, ERROR)
 
 COLUMNS = 80
 ROWS = 24
-MAX_STEPS = 7
 
 
 @dataclass(frozen=True, slots=True)

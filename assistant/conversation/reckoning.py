@@ -1,0 +1,253 @@
+"""Reckoning: a calculation from the first line to its result.
+
+Owns the open calculation: its values so far, what is still wanted, the follow-up that changes one
+number. Which number belongs to which slot is slots.py's; the sum itself is calculations/'s.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from typing import Any
+
+from assistant.calculations.base import Impossible, Setting
+from assistant.calculations.registry import calculation
+from assistant.conversation.slots import (
+    Trouble,
+    as_quantity,
+    beyond,
+    claims,
+    options_chosen,
+    unit_for,
+)
+from assistant.conversation.wording import basis_words, caution_texts, figure_of, moment_of
+from assistant.hearing.heard import Heard
+from assistant.quantity.kinds import Quantity
+from assistant.quantity.read import Found
+from assistant.quantity.write import System, show
+from assistant.reply import ASKS, RESULT, Reply
+
+UNIT_WANTED = "unit"
+_UNIT_CHOICES = {
+    "length": ("inches", "centimetres", "millimetres"),
+    "temperature": ("Fahrenheit", "Celsius"),
+    "temperature_difference": ("Fahrenheit", "Celsius"),
+    "area": ("square feet", "square metres"),
+    "volume": ("fluid ounces", "millilitres", "litres"),
+    "duration": ("hours", "minutes", "days"),
+    "mass": ("pounds", "kilograms", "grams"),
+}
+
+
+@dataclass(frozen=True)
+class Value:
+    """A filled slot: the quantity (or option) and the unit it was spoken in."""
+
+    what: Any
+    unit: str | None = None
+
+
+@dataclass(frozen=True)
+class OpenSum:
+    """A calculation on the way: what it has, what was asked last.
+
+    bare     numbers whose unit is still to be told, with the slots that claimed them
+    asked    the slot that the last reply asked about, or `unit`, or None when it is complete
+    """
+
+    entry: Any
+    values: dict[str, Value] = field(default_factory=dict)
+    bare: tuple[tuple[str, Found], ...] = ()
+    asked: str | None = None
+    heard: str = ""
+
+    def fits(self, heard: Heard) -> bool:
+        """Whether a line has anything that this calculation could take."""
+        if options_chosen(self.entry.slots, heard.text):
+            return True
+        return bool(claims(self.entry.slots, heard.text, heard.quantities, self.values, self.asked))
+
+
+class Reckoner:
+    """Runs calculations over a knowledge base.
+
+    knowledge  answers calculations[id], resolve(rule_id) and cautions
+    """
+
+    def __init__(self, knowledge: Any) -> None:
+        self.knowledge = knowledge
+
+    def begin(self, calculation_id: str, heard: Heard, system: System | None, now: datetime
+              ) -> tuple[Reply, OpenSum]:
+        """Start a calculation with what the line gives."""
+        entry = self.knowledge.calculations[calculation_id]
+        return self.go_on(OpenSum(entry, heard=heard.said()), heard, system, now)
+
+    def go_on(self, sum_: OpenSum, heard: Heard, system: System | None, now: datetime,
+              unit_told: str | None = None) -> tuple[Reply, OpenSum]:
+        """Take a further line into an open (or finished) calculation, then compute or ask."""
+        slots = sum_.entry.slots
+        values = dict(sum_.values)
+        bare: list[tuple[str, Found]] = []
+        spoken = heard.said()
+        if sum_.heard and spoken != sum_.heard:
+            spoken = f"{sum_.heard}; then {spoken}" if spoken else sum_.heard
+
+        def stop(reply: Reply, asked: str | None = None) -> tuple[Reply, OpenSum]:
+            return reply, replace(
+                sum_, values=values, bare=tuple(bare), asked=asked, heard=spoken
+            )
+
+        for found in heard.quantities:
+            if found.problem:
+                return stop(self._asks(
+                    sum_, spoken, f"I cannot read {found.text.strip()!r}: {found.problem}.", ()
+                ), sum_.asked)
+
+        for name, option in options_chosen(slots, heard.text).items():
+            values[name] = Value(option)
+
+        waiting = [(name, found, unit_told) for name, found in sum_.bare] if unit_told else []
+        taken = [
+            (claim.slot, claim.found, None)
+            for claim in claims(slots, heard.text, heard.quantities, values, sum_.asked)
+        ]
+        if not unit_told:
+            # A bare number that was left open keeps waiting unless this line replaces it.
+            bare += [pair for pair in sum_.bare if pair[0] not in {name for name, _, _ in taken}]
+        for name, found, told in [*waiting, *taken]:
+            spec = slots[name]
+            unit = told or unit_for(spec, found, heard.quantities, system)
+            if unit is None:
+                bare.append((name, found))
+                continue
+            value = as_quantity(spec, found, unit)
+            if isinstance(value, Trouble):
+                return stop(self._asks(sum_, spoken, value.text, (name,)), name)
+            low_high = found.quantities(unit)
+            trouble = next(
+                (
+                    trouble for each in low_high
+                    if (trouble := beyond(
+                        name, spec, each, show(each, system or System.US, unit=unit, second=False),
+                        lambda limit: show(limit, system or System.US),
+                    ))
+                ),
+                None,
+            )
+            if trouble is not None:
+                return stop(self._asks(
+                    sum_, spoken, f"{trouble.text} Nothing was worked out.", (name,), spec.prompt
+                ), name)
+            values[name] = Value(value, unit)
+        if bare:
+            return stop(self._ask_unit(sum_, spoken, bare), UNIT_WANTED)
+        for name, spec in slots.items():
+            if spec.required and name not in values:
+                return stop(self._ask_slot(sum_, spoken, name, spec, values, system), name)
+        return stop(self._result(sum_.entry, values, spoken, system or System.US, now))
+
+    # -- asking ------------------------------------------------------------------------------
+
+    def _asks(self, sum_: OpenSum, heard: str, text: str, needs: tuple[str, ...],
+              prompt: str = "", choices: tuple[str, ...] = ()) -> Reply:
+        return Reply(
+            ASKS, f"{text} {prompt}".strip(), intent=sum_.entry.id, heading=sum_.entry.title,
+            heard=heard, needs=needs, choices=choices,
+        )
+
+    def _ask_unit(self, sum_: OpenSum, heard: str, bare: list[tuple[str, Found]]) -> Reply:
+        texts = list(dict.fromkeys(found.text.strip() for _, found in bare))
+        kind = sum_.entry.slots[bare[0][0]].kind
+        units = _UNIT_CHOICES.get(kind, ())
+        named = " and ".join(texts) if len(texts) < 3 else ", ".join(texts)
+        what = " or ".join(units) if units else "which unit"
+        return self._asks(
+            sum_, heard, f"{named}: in what unit, {what}?", (UNIT_WANTED,), choices=units
+        )
+
+    def _ask_slot(self, sum_: OpenSum, heard: str, name: str, spec: Any,
+                  values: dict[str, Value], system: System | None) -> Reply:
+        have = ", ".join(
+            f"{sum_.entry.slots[key].name} {_spoken(value, system or System.US)}"
+            for key, value in values.items()
+        )
+        lead = f"I have {have}. " if have else ""
+        example = f" For example: {spec.example}." if spec.example else ""
+        choices = tuple(key.replace("-", " ") for key in (spec.options or {}))
+        return self._asks(
+            sum_, heard, f"{lead}{spec.prompt}{example}", (name,), choices=choices
+        )
+
+    # -- the result --------------------------------------------------------------------------
+
+    def _defaults(self, entry: Any, values: dict[str, Value], system: System
+                  ) -> tuple[dict[str, Value], list[str]]:
+        filled = dict(values)
+        assumed: list[str] = []
+        for name, spec in entry.slots.items():
+            if name in filled or spec.default is None:
+                continue
+            default = spec.default
+            if default.option is not None:
+                filled[name] = Value(default.option)
+                assumed.append(f"{spec.name}: {default.option.replace('-', ' ')}")
+                continue
+            if default.rule is not None:
+                figure = self.knowledge.resolve(default.rule).figures[default.figure]
+                low, _ = figure.quantities()
+                unit = figure.unit
+            else:
+                low, unit = default.quantity(), default.unit
+            filled[name] = Value(low, unit)
+            source = f" (rule {default.rule})" if default.rule else ""
+            assumed.append(f"{spec.name} {show(low, system, unit=unit, second=False)}{source}")
+        return filled, assumed
+
+    def _result(self, entry: Any, values: dict[str, Value], heard: str, system: System,
+                now: datetime) -> Reply:
+        filled, assumed = self._defaults(entry, values, system)
+        sum_module = calculation(entry.id)
+        setting = Setting(system=system, figure=self._figure, now=now)
+        try:
+            inputs = sum_module.Inputs(**{name: value.what for name, value in filled.items()})
+            result = sum_module.calculate(inputs, setting)
+        except Impossible as impossible:
+            spec = entry.slots.get(impossible.slot)
+            return Reply(
+                ASKS, f"{impossible.text} Nothing was worked out.", intent=entry.id,
+                heading=entry.title, heard=heard,
+                needs=(impossible.slot,) if spec is not None else (),
+            )
+        cautions = caution_texts(self.knowledge, (*entry.cautions, *result.cautions))
+        return Reply(
+            RESULT,
+            result.answer,
+            intent=entry.id,
+            heading=entry.title,
+            heard=heard,
+            assumed=(*assumed, *result.assumed),
+            rules=tuple(dict.fromkeys((*result.rules,))),
+            figures=tuple(
+                figure_of(figure.name, figure.low, figure.high, figure.unit, system)
+                for figure in result.figures
+            ),
+            times=tuple(moment_of(moment.name, moment.at, system) for moment in result.times),
+            steps=tuple(result.steps),
+            working=tuple(result.working),
+            sketch=tuple(result.sketch),
+            cautions=cautions,
+            basis=entry.basis,
+            basis_words=basis_words(self.knowledge, entry.basis, entry.source, entry.note),
+            layer="shipped",
+            source=self.knowledge.source_title(entry.source),
+        )
+
+    def _figure(self, rule_id: str, figure_name: str) -> tuple[Quantity, Quantity]:
+        return self.knowledge.resolve(rule_id).figures[figure_name].quantities()
+
+
+def _spoken(value: Value, system: System) -> str:
+    if isinstance(value.what, Quantity):
+        return show(value.what, system, unit=value.unit, second=False)
+    return str(value.what).replace("-", " ")

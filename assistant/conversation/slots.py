@@ -1,0 +1,245 @@
+"""Slots: which of the numbers that were heard belongs to which input of a calculation.
+
+Owns the claim of numbers by slots and the unit of a bare number. Asking for what is missing is
+reckoning.py's; reading numbers out of words is quantity/read.py's.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from assistant.quantity.kinds import Quantity
+from assistant.quantity.read import Found, UnclearQuantity
+from assistant.quantity.write import System
+
+US_UNITS = frozenset("degF dF in ft yd mil ft2 ft3 yd2 floz psi lb oz gal qt".split())
+METRIC_UNITS = frozenset("degC dC mm cm m um m2 m3 mL L bar kPa kg g g/m2 mg/m3 m3/h".split())
+# A film's thickness says nothing about the unit of the panel it lies on.
+_THICKNESS_UNITS = frozenset(("um", "mil"))
+
+# Weights of a claim. Only their order matters: a cue beside the number beats everything, the
+# slot that was just asked for comes next, then the kind of unit, then the order of speaking.
+_SAME_KIND = 3.0
+_BARE = 1.5
+_CUE_BESIDE = 5.0
+_CUE_STEP = 1.2
+_ASKED_FOR = 4.0
+_REQUIRED = 0.5
+_IN_ORDER = 0.4
+_PAIRED = 2.0
+_ALREADY_FILLED = -1.0
+_CUE_REACH = 4
+
+
+@dataclass(frozen=True)
+class Claim:
+    """A number and the slot that takes it."""
+
+    slot: str
+    found: Found
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """A value that cannot be: the slot, and what is wrong in words."""
+
+    slot: str
+    text: str
+
+
+def system_of(units: Sequence[str | None]) -> System | None:
+    """The system that a line was spoken in; None when its units do not tell."""
+    us = sum(unit in US_UNITS for unit in units)
+    metric = sum(unit in METRIC_UNITS for unit in units)
+    if us == metric:
+        return None
+    return System.US if us > metric else System.METRIC
+
+
+def _words_between(text: str, one: tuple[int, int], other: tuple[int, int]) -> int | None:
+    """Words between two spans; None when they overlap. A comma counts as a word and a half."""
+    if one[0] < other[1] and other[0] < one[1]:
+        return None
+    first, second = sorted((one, other))
+    gap = text[first[1]:second[0]]
+    return len(re.findall(r"[\w%°]+", gap)) + gap.count(",") + 2 * gap.count(".")
+
+
+def _cue_strength(text: str, found: Found, cues: Sequence[str], others: Sequence[Found]) -> float:
+    """How strongly the nearest cue beside the number claims it."""
+    best = 0.0
+    for cue in cues:
+        for match in re.finditer(rf"(?<!\w){re.escape(cue.lower())}s?(?!\w)", text):
+            distance = _words_between(text, match.span(), (found.start, found.end))
+            if distance is None:
+                # The cue stands inside the number's own words ("60% rh").
+                return _CUE_BESIDE + 1
+            between = sum(
+                other is not found
+                and min(match.start(), found.start) <= other.start
+                and other.end <= max(match.end(), found.end)
+                for other in others
+            )
+            distance += 2 * between
+            if distance <= _CUE_REACH:
+                best = max(best, _CUE_BESIDE - _CUE_STEP * distance)
+    return best
+
+
+def _fits(found: Found, spec: Any) -> float | None:
+    """The weight of the kind alone; None when this number can never fill that slot."""
+    if found.kind is not None:
+        if found.kind == spec.kind:
+            return _SAME_KIND
+        # "3 degrees" may be either until the slot says which.
+        near = {"temperature": "temperature_difference", "temperature_difference": "temperature"}
+        return _BARE if near.get(found.kind) == spec.kind else None
+    if getattr(found, "degrees", False):
+        return _BARE if spec.kind in ("temperature", "temperature_difference") else None
+    return _BARE if spec.kind in NUMBER_KINDS else None
+
+
+NUMBER_KINDS = frozenset(
+    "length area volume mass duration temperature temperature_difference ratio pressure "
+    "areal_mass concentration mass_concentration rate flow count money".split()
+)
+
+
+def claims(
+    slots: Mapping[str, Any],
+    text: str,
+    quantities: Sequence[Found],
+    filled: Mapping[str, Any] | None = None,
+    asked_for: str | None = None,
+) -> list[Claim]:
+    """The best assignment of the numbers of a line to the slots of a calculation.
+
+    slots       id -> spec with kind, cues, pair, required
+    filled      values from earlier lines; they yield to a number that names them
+    asked_for   the slot that the last reply asked about
+    Each number fills at most one slot and each slot takes at most one number; a number that fits
+    nowhere is left out. Ties go to the order in which the slots are declared.
+    """
+    filled = filled or {}
+    numbers = [found for found in quantities if not found.problem][:12]
+    names = [name for name, spec in slots.items() if spec.kind in NUMBER_KINDS][:14]
+    lower = text.lower()
+    groups: dict[int, int] = {}
+    for found in numbers:
+        groups[found.group] = groups.get(found.group, 0) + 1
+
+    def worth(found: Found, name: str) -> float | None:
+        spec = slots[name]
+        score = _fits(found, spec)
+        if score is None:
+            return None
+        score += _cue_strength(lower, found, [*spec.cues, spec.name], numbers)
+        if groups[found.group] > 1:
+            score += _PAIRED if spec.pair else -_PAIRED
+        elif spec.pair and groups[found.group] == 1 and any(size > 1 for size in groups.values()):
+            score -= _PAIRED
+        if name == asked_for:
+            score += _ASKED_FOR
+        if name in filled and name != asked_for:
+            score += _ALREADY_FILLED
+        return score + (_REQUIRED if spec.required else 0.0)
+
+    # Dynamic programme over the set of slots already taken: at most 12 numbers and 14 slots.
+    best: dict[int, tuple[float, tuple[tuple[int, str], ...]]] = {0: (0.0, ())}
+    for number, found in enumerate(numbers):
+        following = dict(best)
+        for taken, (score, chosen) in best.items():
+            last = names.index(chosen[-1][1]) if chosen else -1
+            for place, name in enumerate(names):
+                if taken & (1 << place):
+                    continue
+                gain = worth(found, name)
+                if gain is None:
+                    continue
+                gain += _IN_ORDER if place > last else 0.0
+                key = taken | (1 << place)
+                if key not in following or score + gain > following[key][0] + 1e-9:
+                    following[key] = (score + gain, (*chosen, (number, name)))
+        best = following
+    _, chosen = max(best.values(), key=lambda item: item[0])
+    return [Claim(name, numbers[number]) for number, name in chosen]
+
+
+def unit_of_line(kind: str, quantities: Sequence[Found]) -> str | None:
+    """The unit that the line itself gives to bare numbers of a kind."""
+    for found in quantities:
+        if found.unit and found.kind == kind and found.unit not in _THICKNESS_UNITS:
+            return found.unit
+    return None
+
+
+def unit_for(
+    spec: Any, found: Found, quantities: Sequence[Found], system: System | None
+) -> str | None:
+    """The unit of a number for a slot: its own, its line's, the conversation's; else None."""
+    if found.unit is not None:
+        if found.kind == spec.kind:
+            return found.unit
+        # A temperature that a difference was asked for, or the other way round.
+        swap = {"degF": "dF", "degC": "dC", "dF": "degF", "dC": "degC"}
+        return swap.get(found.unit, found.unit)
+    line = unit_of_line(spec.kind, quantities)
+    if line is not None:
+        return line
+    units = spec.units
+    if units is None:
+        return {"ratio": "percent", "count": "count", "money": "money"}.get(spec.kind)
+    if units.us == units.metric:
+        return units.us
+    if system is not None:
+        return units.us if system == System.US else units.metric
+    return None
+
+
+def options_chosen(slots: Mapping[str, Any], text: str) -> dict[str, str]:
+    """Choice slots whose options are named in the line; the longest wording wins."""
+    lower = text.lower()
+    chosen: dict[str, str] = {}
+    for name, spec in slots.items():
+        if spec.kind != "choice":
+            continue
+        best = 0
+        for option, wordings in (spec.options or {}).items():
+            for wording in (option.replace("-", " "), *wordings):
+                if len(wording) > best and re.search(
+                    rf"(?<!\w){re.escape(wording.lower())}(?!\w)", lower
+                ):
+                    best, chosen[name] = len(wording), option
+    return chosen
+
+
+def as_quantity(spec: Any, found: Found, unit: str) -> Quantity | Trouble:
+    """The value of a number in a unit, or what is wrong with it."""
+    try:
+        value = found.quantity(unit)
+    except UnclearQuantity as unclear:
+        return Trouble(spec.name, str(unclear))
+    except (ValueError, OverflowError) as error:
+        return Trouble(spec.name, f"{found.text.strip()!r} cannot be: {error}")
+    return value
+
+
+def beyond(name: str, spec: Any, value: Quantity, shown: str, show_limit: Any) -> Trouble | None:
+    """What is wrong with a value that lies beyond the slot's bounds; None if nothing is."""
+    bounds = (
+        ("above", spec.above, lambda limit: value > limit, "it must be over"),
+        ("at_least", spec.at_least, lambda limit: value >= limit, "it must be at least"),
+        ("below", spec.below, lambda limit: value < limit, "it must be under"),
+        ("at_most", spec.at_most, lambda limit: value <= limit, "it can be at most"),
+    )
+    for _, bound, holds, words in bounds:
+        if bound is None:
+            continue
+        limit = bound.quantity()
+        if not holds(limit):
+            why = spec.impossible or f"{words} {show_limit(limit)}."
+            return Trouble(name, f"{spec.name} {shown}? {why[0].upper()}{why[1:]}")
+    return None

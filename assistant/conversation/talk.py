@@ -1,0 +1,328 @@
+"""Talk: one line in, one Reply out, with the memory of what went before.
+
+Owns the order in which a line is understood: a word about the talk itself, an answer to what was
+asked, a change to the last sum, and only then a new question. What is said then belongs to
+telling.py, reckoning.py and acts.py.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from assistant.conversation.acts import ACTS, topics
+from assistant.conversation.picking import Choice, picked
+from assistant.conversation.reckoning import UNIT_WANTED, OpenSum, Reckoner
+from assistant.conversation.slots import system_of
+from assistant.conversation.telling import Film, tell, tell_why
+from assistant.hearing.hear import hear
+from assistant.hearing.heard import Heard
+from assistant.hearing.plain import plain
+from assistant.quantity.write import System
+from assistant.reply import ASKS, DONE, OUTSIDE, RESULT, Reply, lay_out, paged_parts
+from assistant.routing.router import Router
+from assistant.routing.topic import Topic
+from assistant.routing.verdict import Verdict
+
+_UNIT_WORDS = {
+    "in": "in", "inch": "in", "inches": "in", "feet": "ft", "foot": "ft", "ft": "ft",
+    "yard": "yd", "yards": "yd", "yd": "yd", "cm": "cm", "cms": "cm", "centimetres": "cm",
+    "centimeters": "cm", "mm": "mm", "millimetres": "mm", "millimeters": "mm", "m": "m",
+    "metres": "m", "meters": "m", "f": "degF", "fahrenheit": "degF", "c": "degC",
+    "celsius": "degC", "centigrade": "degC", "hours": "h", "hour": "h", "h": "h",
+    "minutes": "min", "min": "min", "days": "day", "day": "day", "ounces": "floz", "oz": "floz",
+    "ml": "mL", "millilitres": "mL", "litres": "L", "liters": "L", "l": "L",
+    "square feet": "ft2", "square metres": "m2", "fluid ounces": "floz", "pounds": "lb",
+    "kilograms": "kg", "kg": "kg", "grams": "g", "g": "g", "lb": "lb",
+}
+_METRIC_WORDS = r"celsius|centigrade|metric|°c|millimet(?:re|er)s?|centimet(?:re|er)s?|met(?:re|er)s|mm|cm"
+_US_WORDS = r"fahrenheit|imperial|°f|inch(?:es)?|feet|yards|us units|american units"
+_IN_UNITS = re.compile(
+    rf"(?:(?:and |so |what is that |whats that |what's that |how much is that )*)"
+    rf"(?:in |to )?(?:(?P<metric>{_METRIC_WORDS}|c)|(?P<us>{_US_WORDS}|f))(?: please)?[?.! ]*"
+)
+_WANTS_METRIC = re.compile(rf"\bin (?:{_METRIC_WORDS})\b")
+_WANTS_US = re.compile(rf"\bin (?:{_US_WORDS})\b")
+
+
+@dataclass
+class Memory:
+    """What the talk remembers between two lines."""
+
+    topic: Topic | None = None
+    again: Callable[[System], Reply] | None = None
+    rule: str | None = None
+    film: Film = field(default_factory=Film)
+    pages: list[str] = field(default_factory=list)
+    last: Reply | None = None
+    sum: OpenSum | None = None
+    choices: tuple[Choice, ...] = ()
+    choices_heard: Heard | None = None
+
+
+class Conversation:
+    """A talk with one person.
+
+    knowledge  what rules/load.py gives
+    now        the clock; a test or a transcript gives its own
+    """
+
+    def __init__(self, knowledge: Any, now: Callable[[], datetime] = datetime.now) -> None:
+        self.knowledge = knowledge
+        self.now = now
+        self.lexicon = knowledge.hearing_lexicon()
+        self.intents = {intent.id: intent for intent in knowledge.intents()}
+        self.router = Router.build(tuple(self.intents.values()), self.lexicon)
+        self.reckoner = Reckoner(knowledge)
+        self._act_lines = {
+            _bare_words(phrase): act.id
+            for act in knowledge.acts.values()
+            for phrase in act.phrases
+        }
+        self.system: System | None = None
+        self.memory = Memory()
+
+    def forget(self) -> None:
+        """Forget the context: the next line is the first."""
+        self.memory = Memory()
+        self.system = None
+
+    def turn(self, line: str) -> Reply:
+        """The reply to one line, whatever is in it."""
+        heard = hear(plain(line), self.lexicon)
+        if not heard.text.strip():
+            return self._remember(Reply(
+                ASKS, "Nothing was typed. Ask about the wrap in hand, or type `help`."
+            ), keep=True)
+        self._settle_system(heard)
+        reply = (
+            self._about_the_talk(heard)
+            or self._answer_to_choice(heard)
+            or self._into_the_sum(heard)
+            or self._new_question(heard)
+        )
+        return reply
+
+    # -- the person's system ------------------------------------------------------------------
+
+    @property
+    def spoken_system(self) -> System:
+        return self.system or System.US
+
+    def _settle_system(self, heard: Heard) -> None:
+        if _WANTS_METRIC.search(heard.tidy):
+            self.system = System.METRIC
+        elif _WANTS_US.search(heard.tidy):
+            self.system = System.US
+        else:
+            system = system_of([found.unit for found in heard.quantities])
+            if system is not None:
+                self.system = system
+
+    # -- words about the talk itself ----------------------------------------------------------
+
+    def _about_the_talk(self, heard: Heard) -> Reply | None:
+        line = _bare_words(heard.tidy)
+        act = self._act_lines.get(line)
+        if act == "start-over":
+            system = self.system
+            self.forget()
+            self.system = system
+            return Reply(DONE, "Dropped. What is next?", intent=act)
+        if act == "more":
+            return self._more()
+        if act == "why":
+            return self._why()
+        if act == "repeat" and self.memory.last is not None:
+            return self.memory.last
+        if line.startswith("topics ") and len(line.split()) == 2:
+            return topics(self.knowledge, line.split()[1])
+        switch = _IN_UNITS.fullmatch(heard.tidy.strip())
+        waiting_for_unit = self.memory.sum is not None and self.memory.sum.asked == UNIT_WANTED
+        if switch and self.memory.again is not None and not waiting_for_unit:
+            self.system = System.METRIC if switch["metric"] else System.US
+            return self._remember(self.memory.again(self.system), keep=True)
+        if act in ACTS:
+            return ACTS[act](self.knowledge).but(intent=act, heard=heard.said())
+        return None
+
+    def _more(self) -> Reply:
+        if not self.memory.pages:
+            return Reply(DONE, "That was all of it.", intent="more")
+        page = self.memory.pages.pop(0)
+        return Reply(DONE, page, intent="more", heading="more")
+
+    def _why(self) -> Reply:
+        if self.memory.rule is not None:
+            return self._remember(
+                tell_why(self.knowledge, self.memory.rule, self.spoken_system, self.memory.film),
+                keep=True,
+            )
+        last = self.memory.last
+        if last is not None and last.working:
+            return Reply(
+                DONE, "This is how it was worked out.", intent=last.intent, heading=last.heading,
+                working=last.working, assumed=last.assumed, basis=last.basis,
+                basis_words=last.basis_words,
+            )
+        return Reply(
+            ASKS, "Why what? Ask about a rule first, then `why?` gives its reason.",
+            intent="why",
+        )
+
+    # -- answers to what was asked ------------------------------------------------------------
+
+    def _answer_to_choice(self, heard: Heard) -> Reply | None:
+        memory = self.memory
+        if not memory.choices:
+            return None
+        choice = picked(memory.choices, heard)
+        if choice is None:
+            return None
+        first = memory.choices_heard
+        memory.choices, memory.choices_heard = (), None
+        together = first.joined(heard) if first is not None else heard
+        return self._run(choice.intent_id, together, 1.0)
+
+    def _into_the_sum(self, heard: Heard) -> Reply | None:
+        """A missing number, a unit, or a change to the last sum."""
+        sum_ = self.memory.sum
+        if sum_ is None:
+            return None
+        line = _bare_words(heard.tidy)
+        if sum_.asked == UNIT_WANTED and not heard.quantities:
+            unit = _UNIT_WORDS.get(re.sub(r"^(?:in|its|it's|they are|all) ", "", line))
+            if unit is None and line.isdigit() and self.memory.last is not None:
+                unit = self._unit_choice(int(line))
+            if unit is not None:
+                self.system = system_of([unit]) or self.system
+                return self._reckon(sum_, heard, unit_told=unit)
+        if not sum_.fits(heard):
+            return None
+        if sum_.asked is None and not heard.follow_up:
+            return None
+        verdict = self.router.route(heard)
+        new = verdict.kind == "sure" and verdict.candidates[0].intent_id != sum_.entry.id
+        if new and self._stands_alone(heard, verdict):
+            return None
+        return self._reckon(sum_, heard)
+
+    def _unit_choice(self, number: int) -> str | None:
+        choices = self.memory.last.choices if self.memory.last is not None else ()
+        if 1 <= number <= len(choices):
+            return _UNIT_WORDS.get(choices[number - 1].lower())
+        return None
+
+    @staticmethod
+    def _stands_alone(heard: Heard, verdict: Verdict) -> bool:
+        """Whether a line is a question of its own and not a number for the open sum."""
+        kinds = {hit.kind for hit in heard.concepts}
+        return not heard.follow_up and ("wish" in kinds or heard.yes_no) and "thing" in kinds
+
+    # -- new questions ------------------------------------------------------------------------
+
+    def _new_question(self, heard: Heard) -> Reply:
+        verdict = self.router.route(heard, self.memory.topic)
+        if verdict.kind == "sure":
+            return self._run(verdict.candidates[0].intent_id, heard, verdict.confidence, verdict)
+        if verdict.kind == "choice":
+            return self._offer(verdict, heard)
+        return self._outside(verdict, heard)
+
+    def _run(self, intent_id: str, heard: Heard, confidence: float,
+             verdict: Verdict | None = None) -> Reply:
+        intent = self.intents[intent_id]
+        if intent.kind == "act":
+            return self._act(intent_id, heard)
+        topic = Topic.after(heard, self.memory.topic)
+        film = self._film(topic)
+        if intent.kind == "calculation":
+            reply, open_sum = self.reckoner.begin(intent_id, heard, self.system, self.now())
+            self.memory = Memory(topic=topic, film=film, sum=open_sum)
+            self.memory.again = self._sum_again(open_sum)
+            return self._remember(reply.but(confidence=confidence))
+        settled = self.system is not None
+
+        def say(system: System) -> Reply:
+            return tell(self.knowledge, intent_id, heard, system, settled, film, confidence)
+
+        self.memory = Memory(topic=topic, film=film, again=say, rule=intent_id)
+        return self._remember(say(self.spoken_system))
+
+    def _act(self, act: str, heard: Heard) -> Reply:
+        if act in ACTS:
+            return ACTS[act](self.knowledge).but(intent=act, heard=heard.said())
+        return self._about_the_talk(hear(self.knowledge.acts[act].phrases[0], self.lexicon)) or (
+            Reply(DONE, self.knowledge.acts[act].title, intent=act)
+        )
+
+    def _film(self, topic: Topic) -> Film:
+        return Film(
+            sheet=self.knowledge.sheet_named(topic.films),
+            family=self.knowledge.family_named(topic.films),
+            conditions=tuple(sorted(topic.conditions)),
+        )
+
+    def _reckon(self, sum_: OpenSum, heard: Heard, unit_told: str | None = None) -> Reply:
+        reply, open_sum = self.reckoner.go_on(sum_, heard, self.system, self.now(), unit_told)
+        memory = self.memory
+        self.memory = Memory(topic=memory.topic, film=memory.film, sum=open_sum)
+        self.memory.again = self._sum_again(open_sum)
+        return self._remember(reply)
+
+    def _sum_again(self, sum_: OpenSum) -> Callable[[System], Reply]:
+        nothing = hear("", self.lexicon)
+
+        def say(system: System) -> Reply:
+            return self.reckoner.go_on(sum_, nothing, system, self.now())[0]
+
+        return say
+
+    def _offer(self, verdict: Verdict, heard: Heard) -> Reply:
+        choices = tuple(
+            Choice(self.intents[candidate.intent_id].title, candidate.intent_id)
+            for candidate in verdict.candidates[:4]
+        )
+        reply = Reply(
+            ASKS,
+            "Which one do you mean?" if len(choices) > 1 else "Do you mean this?",
+            heard=heard.said(),
+            choices=tuple(choice.label for choice in choices),
+            confidence=verdict.confidence,
+        )
+        topic = Topic.after(heard, self.memory.topic)
+        self.memory = Memory(
+            topic=topic, film=self.memory.film, choices=choices, choices_heard=heard,
+        )
+        return self._remember(reply)
+
+    def _outside(self, verdict: Verdict, heard: Heard) -> Reply:
+        near = [
+            self.intents[candidate.intent_id].title
+            for candidate in verdict.candidates[:3]
+            if self.intents[candidate.intent_id].kind != "act"
+        ]
+        nearest = f" The nearest that I know: {'; '.join(near)}." if near else ""
+        return self._remember(Reply(
+            OUTSIDE,
+            "I don't know that one. I answer about preparing, measuring, cutting, laying, heat, "
+            f"the bay, cure, aftercare and safety.{nearest} `topics` lists it all.",
+            heard=heard.said(),
+            confidence=verdict.confidence,
+        ), keep=True)
+
+    def _remember(self, reply: Reply, keep: bool = False) -> Reply:
+        """Keep what `more` and `repeat` need. `keep`: the topic and the open sum stay too."""
+        self.memory.last = reply
+        self.memory.pages = lay_out(reply)[1:]
+        return reply
+
+
+def _bare_words(text: str) -> str:
+    return " ".join(re.findall(r"[\w'°%]+", text.lower()))
+
+
+__all__ = ["Conversation", "RESULT", "paged_parts"]
