@@ -167,7 +167,7 @@ def check(folder: str | None) -> int:
     from assistant.rules.check import check_all
 
     if folder is not None and not Path(folder).is_dir():
-        speak(f"bayhand check: {folder} is not a folder; name the one that holds rules/.", sys.stderr)
+        speak(f"bayhand check: {folder} is no folder; name the one that holds rules/.", sys.stderr)
         return BAD_USE
     report = check_all(None if folder is None else Path(folder))
     for problem in report.problems:

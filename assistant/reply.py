@@ -180,14 +180,17 @@ def parts(reply: Reply, width: int = COLUMNS) -> list[Part]:
         if rows:
             made.append(Part(kind, rank, tuple(rows)))
 
-    add("answer", 0, _wrapped(reply.answer, width))
+    def say(kind: str, rank: int, text: str, lead: str = "") -> None:
+        add(kind, rank, _wrapped(text, width, lead) if text else [])
+
+    say("answer", 0, reply.answer)
     add("choices", 1, [
         row
         for number, choice in enumerate(reply.choices, 1)
         for row in _wrapped(choice, width, f"  {number}) ")
     ])
     add("figures", 2, _figure_rows(reply, width))
-    add("why", 6, _wrapped(reply.why, width, "Why: ") if reply.why else [])
+    say("why", 6, reply.why, "Why: ")
     add("sketch", 9, [row[:width] for row in reply.sketch])
     add("steps", 7, [
         row
@@ -195,12 +198,12 @@ def parts(reply: Reply, width: int = COLUMNS) -> list[Part]:
         for row in _wrapped(step, width, f"{number:>2}. ")
     ])
     add("working", 8, _listed(reply.working, width, "  = "))
-    add("check", 7, _wrapped(reply.check, width, "Check: ") if reply.check else [])
+    say("check", 7, reply.check, "Check: ")
     add("caution", 1, _listed(reply.cautions, width, "! "))
-    add("assumed", 3, _wrapped("; ".join(reply.assumed), width, "Assumed: ") if reply.assumed else [])
-    add("basis", 4, _wrapped(_basis_text(reply), width, "Basis: ") if _basis_text(reply) else [])
-    add("heard", 5, _wrapped(reply.heard, width, "Heard: ") if reply.heard else [])
-    add("see", 10, _wrapped(", ".join(reply.see_also), width, "See also: ") if reply.see_also else [])
+    say("assumed", 3, "; ".join(reply.assumed), "Assumed: ")
+    say("basis", 4, _basis_text(reply), "Basis: ")
+    say("heard", 5, reply.heard, "Heard: ")
+    say("see", 10, ", ".join(reply.see_also), "See also: ")
     return made
 
 

@@ -97,5 +97,6 @@ def test_only_the_outcomes_of_the_contract_exist():
 
 
 def test_a_result_shows_its_working_line_by_line():
-    reply = Reply(RESULT, "98 in off the roll.", working=("92 + 2 x 3 = 98 in", "31 + 2 x 3 = 37 in"))
+    working = ("92 + 2 x 3 = 98 in", "31 + 2 x 3 = 37 in")
+    reply = Reply(RESULT, "98 in off the roll.", working=working)
     assert "  = 92 + 2 x 3 = 98 in\n  = 31 + 2 x 3 = 37 in" in lay_out(reply)[0]

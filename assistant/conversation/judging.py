@@ -102,7 +102,7 @@ def _difference_unit(amount: Quantity, unit: str | None) -> str | None:
 
 
 def figure_for(figures: Sequence[Any], value: Quantity, words: str) -> Any | None:
-    """The figure that a value is to be compared with: of its kind, its name closest to the words."""
+    """The figure to compare a value with: of its kind, its name closest to the words."""
     fitting = [figure for figure in figures if figure.quantities()[0].kind == value.kind]
     if not fitting:
         return None

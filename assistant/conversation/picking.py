@@ -17,6 +17,7 @@ _ORDINALS = {
     "1": 0, "one": 0, "first": 0, "2": 1, "two": 1, "second": 1, "3": 2, "three": 2, "third": 2,
     "4": 3, "four": 3, "fourth": 3, "last": -1, "latter": -1, "former": 0,
 }
+_SMALL = frozenset("the option number no please that this choice i mean one".split())
 _ALIKE = 85  # two words this alike by letters are the same word badly typed
 _LONGEST_PICK = 7
 
@@ -44,8 +45,7 @@ def picked(choices: Sequence[Choice], heard: Heard) -> Choice | None:
     if not words or len(words) > _LONGEST_PICK:
         return None
     ordinal = [word for word in words if word in _ORDINALS]
-    small = {"the", "option", "number", "no", "please", "that", "this", "choice", "i", "mean", "one"}
-    if ordinal and all(word in _ORDINALS or word in small for word in words):
+    if ordinal and all(word in _ORDINALS or word in _SMALL for word in words):
         place = _ORDINALS[ordinal[0] if ordinal[0] != "one" or len(ordinal) == 1 else ordinal[1]]
         if -1 <= place < len(choices):
             return choices[place]

@@ -38,7 +38,9 @@ _UNIT_WORDS = {
     "square feet": "ft2", "square metres": "m2", "fluid ounces": "floz", "pounds": "lb",
     "kilograms": "kg", "kg": "kg", "grams": "g", "g": "g", "lb": "lb",
 }
-_METRIC_WORDS = r"celsius|centigrade|metric|°c|millimet(?:re|er)s?|centimet(?:re|er)s?|met(?:re|er)s|mm|cm"
+_METRIC_WORDS = (
+    r"celsius|centigrade|metric|°c|millimet(?:re|er)s?|centimet(?:re|er)s?|met(?:re|er)s|mm|cm"
+)
 _US_WORDS = r"fahrenheit|imperial|°f|inch(?:es)?|feet|yards|us units|american units"
 _IN_UNITS = re.compile(
     rf"(?:(?:and |so |what is that |whats that |what's that |how much is that )*)"

@@ -125,7 +125,7 @@ def written(pairs: Iterable[tuple[Step, str]]) -> str:
 
 
 def differences(name: str, pairs: Iterable[tuple[Step, str]]) -> list[str]:
-    """What the file says against what the program says now, as unified-diff rows; empty if equal."""
+    """What the file says against what is said now, as unified-diff rows; empty if equal."""
     found: list[str] = []
     for step, said in pairs:
         if step.kind == "typed" and step.said != said:

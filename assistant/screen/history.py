@@ -12,9 +12,9 @@ from collections.abc import Callable, Sequence
 
 from textual.content import Content
 from textual.geometry import Size
+from textual.scroll_view import ScrollView
 from textual.selection import Selection
 from textual.strip import Strip
-from textual.scroll_view import ScrollView
 
 Block = Callable[[int], Sequence[Content]]
 """Width in columns -> rows, none wider than the width."""
