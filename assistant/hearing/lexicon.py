@@ -1,0 +1,211 @@
+"""The lexicon: which words name which concepts, and which words carry no topic.
+
+Owns the lookup of words and word groups. It is built from plain data that somebody else read;
+finding the concepts of a line belongs to hear.py.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from assistant.hearing.heard import CONDITION, DOING, FILM, FOREIGN, PLAIN, THING, TRADE, WISH
+from assistant.hearing.spelling import base_forms, folded, mended
+
+# {"things": {id: {"words": [...], "broader": id}}, "doings": ..., "wishes": ..., "films": ...,
+#  "conditions": ..., "plain": {group: {"words": [...]}}, "foreign": {group: {"words": [...]}},
+#  "spellings": {typed: meant}}
+LexiconData = Mapping[str, Mapping[str, Any]]
+
+SECTIONS = {
+    "things": THING, "doings": DOING, "wishes": WISH, "films": FILM, "conditions": CONDITION,
+}
+WORD = re.compile(r"[^\W\d_]+(?:['’‘`][^\W\d_]+)*|\d+(?:[.,]\d+)*")
+
+_MOST_REMEMBERED = 4096
+
+
+class Lexicon:
+    """Words -> concepts.
+
+    Build it with `build`; `to_data` and `from_data` carry it through JSON.
+    """
+
+    def __init__(self, data: dict[str, Any]) -> None:
+        self._data = data
+        self._groups: dict[str, list[tuple[tuple[str, ...], tuple[tuple[str, str], ...]]]] = {}
+        for words, named in data["entries"]:
+            self._groups.setdefault(words[0], []).append(
+                (tuple(words), tuple((kind, concept) for kind, concept in named))
+            )
+        for group in self._groups.values():
+            group.sort(key=lambda entry: -len(entry[0]))
+        self._broader: dict[str, str] = data["broader"]
+        self._plain = frozenset(data["plain"])
+        self._foreign = frozenset(data["foreign"])
+        self._trade = frozenset(data["trade"])
+        self._own = frozenset(word for words, _ in data["entries"] for word in words)
+        self._singles = frozenset(words[0] for words, _ in data["entries"] if len(words) == 1)
+        self._spellings: dict[str, str] = data["spellings"]
+        self._bases: dict[str, str] = data["bases"]
+        self._known = self._own | self._plain | self._foreign | self._trade
+        self._known_words = sorted(word for word in self._known if word.isalpha())
+        self._preferred = self._own - self._plain
+        self._remembered: dict[str, str | None] = {}
+
+    @classmethod
+    def build(cls, data: LexiconData, phrases: Iterable[str] = ()) -> Lexicon:
+        """The lexicon of `data`; `phrases` are those of all intents: their words are the trade's.
+
+        Raises ValueError naming the section when a section is none that is known.
+        """
+        strange = set(data) - set(SECTIONS) - {"plain", "foreign", "spellings"}
+        if strange:
+            raise ValueError(f"lexicon: no section {sorted(strange)}; use {sorted(SECTIONS)}, "
+                             "plain, foreign or spellings")
+        named: list[tuple[list[str], str, str]] = []
+        broader: dict[str, str] = {}
+        for section, kind in SECTIONS.items():
+            for concept, entry in data.get(section, {}).items():
+                for text in (*entry.get("words", ()), concept.replace("-", " ")):
+                    words = _split(text)
+                    if words:
+                        named.append((words, kind, concept))
+                if entry.get("broader"):
+                    broader[f"{kind}:{concept}"] = entry["broader"]
+        plain = _listed(data.get("plain", {}))
+        foreign = _listed(data.get("foreign", {}))
+        singles: dict[str, set[str]] = {}
+        for words, kind, concept in named:
+            if len(words) == 1:
+                singles.setdefault(words[0], set()).add(f"{kind}:{concept}")
+        # A form listed beside its base for the same concept ("heating", "heat") is the same word.
+        whole = {
+            word for word, meant in singles.items()
+            if not any(meant <= singles.get(form, set()) for form in base_forms(word))
+        } | {words[0] for words in plain + foreign if len(words) == 1}
+        trade = {word for text in phrases for word in _split(text)}
+        raw = whole | {w for words, _, _ in named for w in words} | {
+            w for words in plain + foreign for w in words
+        } | trade
+        bases = {}
+        for word in raw - whole:
+            for form in base_forms(word):
+                if form in raw:
+                    bases[word] = form
+                    break
+        entries: dict[tuple[str, ...], dict[tuple[str, str], None]] = {}
+        for words, kind, concept in named:
+            entries.setdefault(tuple(_settled(words, bases)), {})[(kind, concept)] = None
+        for words in foreign:
+            if len(words) > 1:
+                group = entries.setdefault(tuple(_settled(words, bases)), {})
+                group[(FOREIGN, " ".join(words))] = None
+        plain_words = {words[0] for words in plain if len(words) == 1}
+        foreign_words = {words[0] for words in foreign if len(words) == 1}
+        return cls({
+            "entries": [[list(words), [list(pair) for pair in pairs]]
+                        for words, pairs in entries.items()],
+            "broader": broader,
+            "plain": sorted(plain_words),
+            "foreign": sorted(foreign_words),
+            "trade": sorted({bases.get(word, word) for word in trade} - plain_words),
+            "spellings": {
+                folded(typed): meant for typed, meant in data.get("spellings", {}).items()
+            },
+            "bases": bases,
+        })
+
+    def to_data(self) -> dict[str, Any]:
+        """Plain data for JSON; `from_data` takes it back."""
+        return self._data
+
+    @classmethod
+    def from_data(cls, data: dict[str, Any]) -> Lexicon:
+        return cls(data)
+
+    # -- single words -----------------------------------------------------------------------
+
+    def knows(self, word: str) -> bool:
+        return word in self._known
+
+    def names(self, word: str) -> bool:
+        """Whether the single word names a concept."""
+        return word in self._singles
+
+    def base(self, word: str) -> str:
+        """The known word that `word` is a form of; `word` itself when there is none."""
+        word = self._spellings.get(word, word)
+        if word in self._bases:
+            return self._bases[word]
+        if word in self._known:
+            return word
+        for form in base_forms(word):
+            form = self._bases.get(form, form)
+            if form in self._known:
+                return form
+        return word
+
+    def mend(self, word: str) -> str | None:
+        """The known word that a misspelt one stands for, in base form; None when none is near."""
+        if word not in self._remembered:
+            if len(self._remembered) >= _MOST_REMEMBERED:
+                self._remembered.clear()
+            near = mended(word, self._known_words, self._preferred)
+            self._remembered[word] = None if near is None else self.base(near)
+        return self._remembered[word]
+
+    def halves(self, word: str) -> tuple[str, str] | None:
+        """Two concept words written as one ("bumpercorner"), or None."""
+        for place in range(3, len(word) - 2):
+            left, right = self.base(word[:place]), self.base(word[place:])
+            if left in self._preferred and right in self._preferred and (
+                left in self._singles or right in self._singles
+            ):
+                return left, right
+        return None
+
+    def sort(self, word: str) -> str | None:
+        """plain | foreign | trade for a word that names no concept by itself; None: unknown."""
+        if word in self._plain:
+            return PLAIN
+        if word in self._foreign:
+            return FOREIGN
+        if word in self._trade or word in self._own:
+            return TRADE
+        return None
+
+    def is_foreign(self, word: str) -> bool:
+        return word in self._foreign
+
+    # -- groups of words --------------------------------------------------------------------
+
+    def at(self, words: list[str], place: int) -> tuple[int, tuple[tuple[str, str], ...]] | None:
+        """The longest group that starts at `place`: (how many words, (kind, concept) pairs)."""
+        for group, named in self._groups.get(words[place], ()):
+            if len(group) == 1 or words[place:place + len(group)] == list(group):
+                return len(group), named
+        return None
+
+    def broader(self, kind: str, concept: str) -> tuple[str, ...]:
+        """The concepts that it is a case of, nearest first; a circle ends where it closes."""
+        chain: list[str] = []
+        found = self._broader.get(f"{kind}:{concept}")
+        while found is not None and found not in chain and found != concept:
+            chain.append(found)
+            found = self._broader.get(f"{kind}:{found}")
+        return tuple(chain)
+
+
+def _split(text: str) -> list[str]:
+    return [folded(found) for found in WORD.findall(text)]
+
+
+def _listed(groups: Mapping[str, Any]) -> list[list[str]]:
+    texts = (text for entry in groups.values() for text in entry.get("words", ()))
+    return [words for words in (_split(text) for text in texts) if words]
+
+
+def _settled(words: list[str], bases: Mapping[str, str]) -> list[str]:
+    return [bases.get(word, word) for word in words]

@@ -1,0 +1,141 @@
+"""Spelling: bringing a typed word to one that is known.
+
+Owns inflected forms, keys of sound and the mending of misspelt words. Which words there are is
+the lexicon's.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Collection, Iterator, Sequence
+
+from rapidfuzz.distance import OSA
+from rapidfuzz.process import extract
+
+SHORTEST_MENDED = 4  # a slip in three letters could be any other word
+ONE_SLIP_FROM = 5    # from this length on, one wrong letter is taken for a slip
+TWO_SLIPS_FROM = 8
+SHORTEST_BASE = 3
+
+_VOWELS = frozenset("aeiouy")
+_ENDINGS_BY_SOUND = (
+    ("ough", "o"), ("igh", "i"), ("augh", "a"), ("tion", "shn"), ("sion", "shn"), ("dge", "j"),
+    ("tch", "c"), ("ck", "k"), ("ph", "f"), ("gh", "g"), ("kn", "n"), ("wr", "r"), ("wh", "w"),
+    ("qu", "kw"), ("x", "ks"), ("z", "s"), ("ce", "se"), ("ci", "si"), ("cy", "sy"),
+)
+
+
+def folded(word: str) -> str:
+    """Lower case, without accents and apostrophes; a possessive or shortened 's is dropped."""
+    word = word.casefold().replace("’", "'").replace("‘", "'").replace("`", "'")
+    if not word.isascii():
+        word = "".join(
+            letter for letter in unicodedata.normalize("NFKD", word)
+            if not unicodedata.combining(letter)
+        )
+    if word.endswith("'s") and len(word) > 2:
+        word = word[:-2]
+    return word.replace("'", "")
+
+
+def base_forms(word: str) -> Iterator[str]:
+    """What the word may be an inflected form of, likeliest first; the word itself is not given."""
+    for stem in _stems(word):
+        if len(stem) >= SHORTEST_BASE and stem != word:
+            yield stem
+
+
+def _stems(word: str) -> Iterator[str]:
+    if word.endswith("ies") and len(word) > 4:
+        yield word[:-3] + "y"
+        yield word[:-1]
+    elif word.endswith(("ses", "xes", "zes", "ches", "shes")):
+        yield word[:-2]
+        yield word[:-1]
+    elif word.endswith("s") and not word.endswith(("ss", "us", "is")):
+        yield word[:-1]
+        if word.endswith("es"):
+            yield word[:-2]
+    for ending in ("ing", "ed", "er"):
+        if word.endswith(ending):
+            stem = word[: -len(ending)]
+            if not any(letter in _VOWELS for letter in stem):
+                continue
+            yield stem + "e"
+            yield stem
+            if len(stem) > 2 and stem[-1] == stem[-2]:
+                yield stem[:-1]
+            if stem.endswith("i"):
+                yield stem[:-1] + "y"
+    if word.endswith("ings"):
+        yield from _stems(word[:-1])
+
+
+def sound(word: str) -> str:
+    """A key that words of the same sound share: first letter, then the consonants by sound.
+
+    sound("bumpar") == sound("bumper"), sound("resess") == sound("recess").
+    """
+    for spelled, heard in _ENDINGS_BY_SOUND:
+        if spelled in word:
+            word = word.replace(spelled, heard)
+    word = word.replace("c", "k")
+    key: list[str] = []
+    for place, letter in enumerate(word):
+        if letter in _VOWELS or letter == "h":
+            letter = "a" if place == 0 and letter != "h" else ("h" if place == 0 else "")
+        if letter and (not key or key[-1] != letter):
+            key.append(letter)
+    return "".join(key)
+
+
+def mended(word: str, known: Sequence[str], preferred: Collection[str]) -> str | None:
+    """The known word that a misspelt one stands for, or None.
+
+    known      every word that may stand in a line, of any subject: a plain or foreign word that
+               is nearer keeps the trade from claiming it
+    preferred  wins between two equally near
+    Words shorter than four letters are never mended. Four letters: neighbours swapped, a letter
+    doubled or missing, or the same sound. Longer ones: one slip, from eight letters on two, one
+    more where the sound agrees. The first letter must agree, or be swapped with the second.
+    """
+    length = len(word)
+    if length < SHORTEST_MENDED or not word.isalpha():
+        return None
+    most = 1 if length < TWO_SLIPS_FROM else 2
+    key = sound(word)
+    best: tuple[float, str] | None = None
+    near = extract(word, known, scorer=OSA.distance, score_cutoff=most + 1, limit=40)
+    for other, distance, _ in near:
+        if len(other) < SHORTEST_MENDED - 1 or not _same_start(word, other):
+            continue
+        alike = sound(other) == key
+        if distance > most + alike:
+            continue
+        if not alike and min(length, len(other)) < ONE_SLIP_FROM and not _mere_slip(word, other):
+            continue
+        if distance > 1 and len(other) < ONE_SLIP_FROM and length != len(other):
+            continue
+        cost = distance - 0.5 * alike - 0.25 * (other in preferred)
+        if best is None or (cost, other) < best:
+            best = (cost, other)
+    return best[1] if best is not None else None
+
+
+def _same_start(word: str, other: str) -> bool:
+    if word[0] == other[0]:
+        return True
+    return len(other) > 1 and word[:2] == other[1::-1]
+
+
+def _mere_slip(word: str, other: str) -> bool:
+    """Neighbours swapped, or a letter doubled or left out of a double."""
+    if sorted(word) == sorted(other):
+        return True
+    longer, shorter = (word, other) if len(word) > len(other) else (other, word)
+    if len(longer) != len(shorter) + 1:
+        return False
+    return any(
+        longer[place] == longer[place - 1] and longer[:place] + longer[place + 1:] == shorter
+        for place in range(1, len(longer))
+    )

@@ -1,0 +1,1 @@
+"""Routing: what was heard -> ranked intents and a verdict. Knows no trade, opens no file."""

@@ -1,0 +1,60 @@
+"""The topic: what the talk stands on, so that a short line can go on from there.
+
+Owns which part of a new line replaces which part of the old. Scoring is router.py's.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from assistant.hearing.heard import Heard
+
+_NONE: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """The concepts of the question that was last answered, and the intent that answered it."""
+
+    things: frozenset[str] = _NONE
+    doings: frozenset[str] = _NONE
+    wishes: frozenset[str] = _NONE
+    films: frozenset[str] = _NONE
+    conditions: frozenset[str] = _NONE
+    intent_id: str | None = None
+
+    @classmethod
+    def of(cls, heard: Heard, intent_id: str | None = None) -> Topic:
+        """The topic of one line on its own."""
+        return cls(
+            heard.things, heard.doings, frozenset(heard.wishes), heard.films, heard.conditions,
+            intent_id,
+        )
+
+    @classmethod
+    def after(cls, heard: Heard, topic: Topic | None, intent_id: str | None = None) -> Topic:
+        """The topic once `heard` was answered by `intent_id` while `topic` stood.
+
+        A question of its own starts anew. Otherwise what the line names replaces what the topic
+        held of the same kind, and the rest is kept: `and for an overlap?` changes the thing,
+        `how long?` the wish, `what about chrome` the film, `what if it's repainted` the condition.
+        """
+        if topic is None or stands_alone(heard):
+            return cls.of(heard, intent_id)
+        return cls(
+            heard.things or topic.things,
+            heard.doings or topic.doings,
+            frozenset(heard.wishes) or topic.wishes,
+            heard.films or topic.films,
+            heard.conditions or topic.conditions,
+            intent_id or topic.intent_id,
+        )
+
+
+def stands_alone(heard: Heard) -> bool:
+    """Whether the line is a whole question: a thing with a doing or a wish, or a doing with a wish,
+    and no opening word that leans on what was said before."""
+    if heard.follow_up:
+        return False
+    parts = (bool(heard.things), bool(heard.doings), bool(heard.wishes) or heard.yes_no)
+    return sum(parts) >= 2
