@@ -1,0 +1,1 @@
+"""Quantities: numbers with units, read, converted and written; US and metric."""
