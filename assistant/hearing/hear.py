@@ -13,7 +13,6 @@ from assistant.hearing.heard import (
     CONCEPT,
     FOREIGN,
     NUMBER,
-    PLAIN,
     UNKNOWN,
     WISH,
     Heard,

@@ -24,9 +24,10 @@ def plain(text: str) -> str:
     of all systems become a newline. Any text at all is accepted; the result encodes as UTF-8.
     """
     text = text.replace("\r\n", "\n").replace("\r", "\n")
-    return _UNSHOWABLE.sub(
-        lambda found: (
-            chr(_CONTROL_PICTURES + ord(found[0])) if found[0] < " " else "\N{REPLACEMENT CHARACTER}"
-        ),
-        text,
-    )
+    return _UNSHOWABLE.sub(_picture, text)
+
+
+def _picture(found: re.Match[str]) -> str:
+    if found[0] < " ":
+        return chr(_CONTROL_PICTURES + ord(found[0]))
+    return "\N{REPLACEMENT CHARACTER}"
