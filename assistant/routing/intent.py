@@ -23,6 +23,7 @@ class Intent:
     answer_key  intents that share it give the same figure, so between them there is no doubt
     kind        "rule" | "calculation" | "act"
     safety      whether a wrong answer could hurt somebody
+    takes       kinds of quantity that a sum takes ("length", "temperature" ...)
     weight      how readily it is taken beside others, 1 for all that are equal
     """
 
@@ -38,3 +39,4 @@ class Intent:
     kind: str = "rule"
     safety: bool = False
     weight: float = 1.0
+    takes: frozenset[str] = _NONE

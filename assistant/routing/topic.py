@@ -58,3 +58,21 @@ def stands_alone(heard: Heard) -> bool:
         return False
     parts = (bool(heard.things), bool(heard.doings), bool(heard.wishes) or heard.yes_no)
     return sum(parts) >= 2
+
+
+def inherited(heard: Heard, topic: Topic) -> Topic | None:
+    """What a line takes over from the topic: the kinds that it does not name itself. None when it
+    is a question of its own, or when there is nothing to take over."""
+    if stands_alone(heard):
+        return None
+    kept = Topic(
+        _NONE if heard.things else topic.things,
+        _NONE if heard.doings else topic.doings,
+        _NONE if heard.wishes else topic.wishes,
+        _NONE if heard.films else topic.films,
+        _NONE if heard.conditions else topic.conditions,
+        topic.intent_id,
+    )
+    if not (kept.things or kept.doings or kept.films or kept.conditions):
+        return None
+    return kept

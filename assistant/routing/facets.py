@@ -1,0 +1,159 @@
+"""Facets: a line and an intent as weighable features, and how far one covers the other.
+
+Owns the features and their weights by rarity. The decision over the scores is router.py's;
+similarity of wording is likeness.py's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import log
+
+from assistant.hearing.heard import (
+    CONCEPT,
+    CONDITION,
+    DOING,
+    FILM,
+    FOREIGN,
+    NUMBER,
+    PLAIN,
+    THING,
+    TRADE,
+    UNKNOWN,
+    WISH,
+    Heard,
+    Hit,
+)
+from assistant.hearing.lexicon import Lexicon
+from assistant.routing.intent import Intent
+from assistant.routing.topic import Topic
+
+# How much a kind of feature weighs beside its rarity.
+KIND_WEIGHT = {
+    THING: 1.0, DOING: 0.8, FILM: 1.0, CONDITION: 0.55, WISH: 0.4,
+    TRADE: 0.6, PLAIN: 0.06, UNKNOWN: 1.0, FOREIGN: 1.5,
+}
+BROADER_STEP = 0.65     # what a case of something counts for the thing itself, a step
+IN_PHRASES = 0.9        # a feature that several phrases of an intent hold, against a declared one
+IN_ONE_PHRASE = 0.7
+UNFOCUSED = 0.2         # a word outside the clause of the question
+INHERITED = 0.8         # a concept carried over from the topic
+LEAST_RARITY = 0.15
+
+TOPICAL = (THING, DOING, FILM, CONDITION)
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A part of a line: what it may stand for, and how much it weighs.
+
+    options  (feature, strength 0..1), each feature once; a feature is "kind:concept" or "=word"
+    kinds    the kinds of the options that are concepts
+    """
+
+    label: str
+    options: tuple[tuple[str, float], ...]
+    weight: float
+    kinds: frozenset[str]
+    sort: str
+
+
+class Rarity:
+    """The weight of a feature: the fewer intents have it, the more it tells."""
+
+    def __init__(self, counts: Mapping[str, int], total: int) -> None:
+        self._top = log(total + 1.5)
+        self._weights = {
+            feature: max(LEAST_RARITY, log((total + 1) / (count + 0.5)) / self._top)
+            for feature, count in counts.items()
+        }
+
+    def of(self, feature: str) -> float:
+        return self._weights.get(feature, 1.0)
+
+
+def units_of(
+    heard: Heard, lexicon: Lexicon, rarity: Rarity | None = None, inherited: Topic | None = None
+) -> list[Unit]:
+    """The parts of a line, in reading order; those of the topic it goes on from come last."""
+    spans: dict[tuple[int, int], list[Hit]] = {}
+    for hit in heard.concepts:
+        spans.setdefault((hit.start, hit.end), []).append(hit)
+    units: list[Unit] = []
+    for (start, end), hits in spans.items():
+        factor = 1.0 if start >= heard.focus[0] and end <= heard.focus[1] else UNFOCUSED
+        units.append(_concepts(hits[0].words, [(h.kind, h.concept) for h in hits], lexicon,
+                               rarity, factor))
+    for token in heard.tokens:
+        if token.sort in (CONCEPT, NUMBER):
+            continue
+        factor = 1.0 if heard.in_focus(token) else UNFOCUSED
+        feature = f"={token.word}"
+        rare = rarity.of(feature) if rarity is not None else 1.0
+        weight = KIND_WEIGHT[token.sort] * rare * factor
+        units.append(Unit(token.typed, ((feature, 1.0),), weight, frozenset(), token.sort))
+    if inherited is not None:
+        for kind, concepts in (
+            (THING, inherited.things), (DOING, inherited.doings), (WISH, inherited.wishes),
+            (FILM, inherited.films), (CONDITION, inherited.conditions),
+        ):
+            if concepts:
+                units.append(_concepts(
+                    " / ".join(sorted(concepts)), [(kind, each) for each in sorted(concepts)],
+                    lexicon, rarity, INHERITED,
+                ))
+    return units
+
+
+def _concepts(
+    label: str, named: Sequence[tuple[str, str]], lexicon: Lexicon, rarity: Rarity | None,
+    factor: float,
+) -> Unit:
+    options: dict[str, float] = {}
+    weight = 0.0
+    for kind, concept in named:
+        feature = f"{kind}:{concept}"
+        options[feature] = 1.0
+        rare = rarity.of(feature) if rarity is not None else 1.0
+        weight = max(weight, KIND_WEIGHT[kind] * rare)
+        strength = 1.0
+        for wider in lexicon.broader(kind, concept):
+            strength *= BROADER_STEP
+            options.setdefault(f"{kind}:{wider}", strength)
+    kinds = frozenset(kind for kind, _ in named)
+    return Unit(label, tuple(options.items()), weight * factor, kinds, CONCEPT)
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """An intent as features: what it declares, and what its phrases hold."""
+
+    intent: Intent
+    features: dict[str, float]
+
+    @classmethod
+    def of(cls, intent: Intent, phrases: Sequence[Heard], lexicon: Lexicon) -> Profile:
+        counts: dict[str, int] = {}
+        for heard in phrases:
+            seen = {f"{hit.kind}:{hit.concept}" for hit in heard.concepts}
+            seen |= {f"={token.word}" for token in heard.tokens if token.sort != NUMBER}
+            for feature in seen:
+                counts[feature] = counts.get(feature, 0) + 1
+        features = {
+            feature: IN_PHRASES if count > 1 else IN_ONE_PHRASE
+            for feature, count in counts.items()
+        }
+        features.update(dict.fromkeys(declared(intent), 1.0))
+        features.update(dict.fromkeys((f"{WISH}:{wish}" for wish in intent.wishes), 1.0))
+        return cls(intent, features)
+
+
+def declared(intent: Intent) -> Iterable[str]:
+    """The features that the intent itself says it is about."""
+    for kind, concepts in (
+        (THING, intent.things), (DOING, intent.doings), (FILM, intent.films),
+        (CONDITION, intent.conditions),
+    ):
+        for concept in concepts:
+            yield f"{kind}:{concept}"

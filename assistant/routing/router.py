@@ -1,0 +1,224 @@
+"""The router: what was heard -> which intent answers, or which to offer, or none.
+
+Owns the decision over the scores: sure, a choice, outside. The scores are ranking.py's, the
+topic's merging topic.py's.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from assistant.hearing.hear import hear
+from assistant.hearing.heard import FOREIGN, PLAIN, TRADE, UNKNOWN, WISH, Heard
+from assistant.hearing.lexicon import Lexicon
+from assistant.routing.facets import TOPICAL, Unit, units_of
+from assistant.routing.intent import Intent
+from assistant.routing.likeness import Likeness
+from assistant.routing.ranking import LOOKED_AT, Fit, Ranking
+from assistant.routing.topic import Topic, inherited
+from assistant.routing.verdict import CHOICE, OUTSIDE, SURE, Candidate, Verdict
+
+SURE_SCORE = 0.56       # below it nothing is answered without asking
+SURE_MARGIN = 0.045     # nearer than this to another answer, both are offered
+OFFER_SCORE = 0.40      # below it nothing is offered
+COVERED = 0.50          # share of the line that its best intent must cover to be answered
+COVERED_OFFER = 0.40    # ... and to be offered
+OFFER_WITHIN = 0.10     # what is offered lies within this of the best
+MOST_OFFERED = 4
+ACT_SCORE = 0.72        # likeness from which a short line is about the talk itself
+RANKED = 12
+ALMOST_A_PHRASE = 0.93  # a line that is nearly one of the phrases needs no more proof
+
+_TEMPERATURE, _LENGTH, _DURATION = "temperature", "length", "duration"
+# What a quantity in the line says is wanted when no wish is spoken ("is 200 F ok").
+_WISH_OF_KIND = {
+    _TEMPERATURE: "how-hot", "temperature_difference": "how-close", _LENGTH: "how-wide",
+    _DURATION: "how-long", "ratio": "how-much", "volume": "how-much",
+}
+HOTTEST_NUMBER = 400
+HOT_NUMBER = 90         # a bare number from here on, asked about, is a heat in degrees
+# Wishes that say little of what is wanted.
+_LOOSE_WISHES = frozenset(("may-i", "what-is", "which", "where", "how-to", "why"))
+_POINTING = frozenset("it this that they them these those".split())
+_TO_THE_PROGRAM = frozenset("you your yourself u".split())
+_TOPICAL = frozenset(TOPICAL)
+
+
+class Router:
+    """Routes lines to intents. Build it with `build`."""
+
+    def __init__(self, ranking: Ranking, likeness: Likeness, acts: Likeness) -> None:
+        self._ranking = ranking
+        self._likeness = likeness
+        self._acts = acts
+        self._intents = ranking.intents
+
+    @classmethod
+    def build(cls, intents: Iterable[Intent], lexicon: Lexicon) -> Router:
+        """The router of these intents. Acts are told by their wording alone, the rest by facets."""
+        every = tuple(intents)
+        acts = tuple(intent for intent in every if intent.kind == "act")
+        others = tuple(intent for intent in every if intent.kind != "act")
+        heard = [
+            [hear(phrase, lexicon) for phrase in (*intent.phrases, intent.title)]
+            for intent in others
+        ]
+        return cls(
+            Ranking(others, heard, lexicon), Likeness.build(others), Likeness.build(acts)
+        )
+
+    def route(self, heard: Heard, topic: Topic | None = None) -> Verdict:
+        """The verdict on a line. `topic`: what the talk stands on, for lines that go on from it."""
+        act = self._act(heard)
+        if act is not None:
+            return act
+        alone = self._alone(heard)
+        kept = inherited(heard, topic) if topic is not None else None
+        if topic is None or kept is None or (alone.kind == SURE and not heard.follow_up):
+            return alone
+        onward = self._alone(heard, kept, topic.intent_id)
+        return onward if onward.kind != OUTSIDE else alone
+
+    def ranked(self, heard: Heard, limit: int = RANKED) -> tuple[Candidate, ...]:
+        """The best intents of a line and their scores, whatever the verdict."""
+        units, fits = self._fits(heard, None, limit)
+        return tuple(self._candidate(fit, units) for fit in fits)
+
+    # -- lines about the talk -----------------------------------------------------------------
+
+    def _act(self, heard: Heard) -> Verdict | None:
+        """The act that a short line without a topic of the trade calls for."""
+        if heard.quantities or any(hit.kind in TOPICAL for hit in heard.concepts):
+            return None
+        ranked = self._acts.rank(heard.tidy, 2)
+        if not ranked or ranked[0].score < ACT_SCORE:
+            return None
+        return Verdict(SURE, tuple(ranked[:1]), ranked[0].score, "its wording is that of an act")
+
+    # -- questions ----------------------------------------------------------------------------
+
+    def _alone(
+        self, heard: Heard, kept: Topic | None = None, stands_on: str | None = None
+    ) -> Verdict:
+        units, fits = self._fits(heard, kept, RANKED)
+        if not _topical(units):
+            return self._vague(heard, units)
+        if not fits:
+            return Verdict(OUTSIDE, (), 0.0, "no rule shares a word with it")
+        if stands_on is not None:
+            fits = self._stay(fits, stands_on, heard)
+        top = fits[0]
+        candidates = tuple(self._candidate(fit, units) for fit in fits)
+        if top.score < OFFER_SCORE or top.covered < COVERED_OFFER:
+            return Verdict(OUTSIDE, candidates[:3], _bounded(top.score),
+                           "too little of it is known")
+        rival = self._rival(fits)
+        clear = rival is None or top.score - rival.score >= SURE_MARGIN
+        known = top.score >= SURE_SCORE and top.covered >= COVERED
+        if (known and clear) or (top.phrase >= ALMOST_A_PHRASE and clear):
+            return Verdict(SURE, candidates, _bounded(top.score), "one fits clearly best")
+        offered = self._offered(fits)
+        if len(offered) < 2:
+            if known or rival is None:
+                return Verdict(SURE, candidates, _bounded(top.score), "only one fits")
+            offered = [top, rival]
+        return Verdict(CHOICE, tuple(self._candidate(fit, units) for fit in offered),
+                       _bounded(top.score), "several fit, with different answers")
+
+    def _fits(
+        self, heard: Heard, kept: Topic | None, limit: int
+    ) -> tuple[list[Unit], list[Fit]]:
+        ranking = self._ranking
+        units = units_of(heard, ranking.lexicon, ranking.rarity, kept)
+        wishes = wishes_of(heard) or (kept.wishes if kept is not None else frozenset())
+        text = heard.text[heard.focus[0]:heard.focus[1]]
+        worded = {found.intent_id: found.score for found in self._likeness.rank(text, LOOKED_AT)}
+        intents = self._intents
+        fits = ranking.rank(
+            units, heard, wishes, lambda index: worded.get(intents[index].id, 0.0), limit
+        )
+        return units, fits
+
+    def _stay(self, fits: list[Fit], stands_on: str, heard: Heard) -> list[Fit]:
+        """A line that only sets the film or the condition stays with the rule that was told,
+        unless a rule is about just that."""
+        if heard.things or heard.doings or heard.wishes:
+            return fits
+        for place, fit in enumerate(fits):
+            if self._intents[fit.index].id == stands_on:
+                return [fit, *fits[:place], *fits[place + 1:]]
+        return fits
+
+    def _rival(self, fits: Sequence[Fit]) -> Fit | None:
+        """The best intent that would answer otherwise than the first."""
+        key = self._key(fits[0])
+        return next((fit for fit in fits[1:] if self._key(fit) != key), None)
+
+    def _offered(self, fits: Sequence[Fit]) -> list[Fit]:
+        offered: dict[str, Fit] = {}
+        for fit in fits:
+            near = fit.score >= fits[0].score - OFFER_WITHIN and fit.covered >= COVERED_OFFER
+            if near and len(offered) < MOST_OFFERED:
+                offered.setdefault(self._key(fit), fit)
+        return list(offered.values())
+
+    def _key(self, fit: Fit) -> str:
+        intent = self._intents[fit.index]
+        return intent.answer_key or intent.id
+
+    def _vague(self, heard: Heard, units: Sequence[Unit]) -> Verdict:
+        """A line that names nothing of the trade: asked back when it wants something of the sort
+        that rules give, outside otherwise."""
+        words = {token.word for token in heard.tokens}
+        strange = any(unit.sort in (UNKNOWN, FOREIGN) for unit in units)
+        wishes = wishes_of(heard)
+        asks = bool(wishes - _LOOSE_WISHES) or (
+            (heard.yes_no or wishes) and words & _POINTING
+        )
+        if strange or not asks or (words & _TO_THE_PROGRAM and not words & _POINTING):
+            return Verdict(OUTSIDE, (), 0.0, "it names nothing of the trade")
+        fits = self._ranking.of_wish(wishes, units)
+        offered: dict[str, Fit] = {}
+        for fit in fits:
+            offered.setdefault(self._key(fit), fit)
+        chosen = list(offered.values())[:MOST_OFFERED]
+        if len(chosen) < 2:
+            return Verdict(OUTSIDE, (), 0.0, "it names nothing of the trade")
+        return Verdict(CHOICE, tuple(self._candidate(fit, units) for fit in chosen),
+                       _bounded(chosen[0].score), "it does not say of what")
+
+    def _candidate(self, fit: Fit, units: Sequence[Unit]) -> Candidate:
+        intent = self._intents[fit.index]
+        features = self._ranking.profiles[fit.index].features
+        telling = [unit for unit in units if unit.sort != PLAIN and unit.weight > 0]
+        met = [any(feature in features for feature, _ in unit.options) for unit in telling]
+        return Candidate(
+            intent.id, _bounded(fit.score),
+            tuple(unit.label for unit, hit in zip(telling, met, strict=True) if hit),
+            tuple(unit.label for unit, hit in zip(telling, met, strict=True) if not hit),
+        )
+
+
+def wishes_of(heard: Heard) -> frozenset[str]:
+    """What is wanted: the wishes in the clause of the question, or what a quantity implies."""
+    hits = [hit for hit in heard.concepts if hit.kind == WISH]
+    spoken = frozenset(hit.concept for hit in hits if heard.in_focus(hit))
+    if spoken - _LOOSE_WISHES:
+        return spoken
+    implied = set()
+    for found in heard.quantities:
+        if found.kind in _WISH_OF_KIND:
+            implied.add(_WISH_OF_KIND[found.kind])
+        elif found.bare and HOT_NUMBER <= found.low <= HOTTEST_NUMBER:
+            implied.add("how-hot")
+    return spoken | implied
+
+
+def _topical(units: Iterable[Unit]) -> bool:
+    return any(
+        unit.weight > 0 and (unit.kinds & _TOPICAL or unit.sort == TRADE) for unit in units
+    )
+
+
+def _bounded(score: float) -> float:
+    return round(min(1.0, max(0.0, score)), 4)
