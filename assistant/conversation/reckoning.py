@@ -229,7 +229,9 @@ class Reckoner:
             assumed=(*assumed, *result.assumed),
             rules=tuple(dict.fromkeys((*result.rules,))),
             figures=tuple(
-                figure_of(figure.name, figure.low, figure.high, figure.unit, system)
+                figure_of(
+                    figure.name, figure.low, figure.high, figure.unit, figure.system or system
+                )
                 for figure in result.figures
             ),
             times=tuple(moment_of(moment.name, moment.at, system) for moment in result.times),
