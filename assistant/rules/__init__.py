@@ -1,0 +1,1 @@
+"""The knowledge base: models, loading, layers, checking. The only reader of knowledge/."""

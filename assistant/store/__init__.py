@@ -1,0 +1,1 @@
+"""Files that are the shop's own."""
