@@ -76,13 +76,19 @@ class Setting:
         """The unit code of the person's own system; None leaves the choice to the writer."""
         return us if self.system == System.US else metric
 
-    def own(self, quantity: Quantity, us: str | None = None, metric: str | None = None) -> str:
+    def own(
+        self, quantity: Quantity, us: str | None = None, metric: str | None = None,
+        fine: bool = False,
+    ) -> str:
         """A quantity in the person's own system only, as lines of working carry it."""
-        return show(quantity, self.system, unit=self.unit(us, metric), second=False)
+        return show(quantity, self.system, unit=self.unit(us, metric), second=False, fine=fine)
 
-    def both(self, quantity: Quantity, us: str | None = None, metric: str | None = None) -> str:
+    def both(
+        self, quantity: Quantity, us: str | None = None, metric: str | None = None,
+        fine: bool = False,
+    ) -> str:
         """A quantity in the person's own system, the other in brackets."""
-        return show(quantity, self.system, unit=self.unit(us, metric))
+        return show(quantity, self.system, unit=self.unit(us, metric), fine=fine)
 
     def sides(self, one: Length, other: Length, second: bool = True) -> str:
         """Two sides as a piece of film is spoken of: `98 x 37 in (2489 x 940 mm)`."""
@@ -103,6 +109,7 @@ class NamedFigure:
 
     unit    the unit preferred, or its counterpart in the person's system
     system  the system it is told in, where that is not the person's: a conversion asks for it
+    fine    told finer than a tape or a wall thermometer reads
     """
 
     name: str
@@ -110,6 +117,7 @@ class NamedFigure:
     high: Quantity | None = None
     unit: str | None = None
     system: System | None = None
+    fine: bool = False
 
 
 @dataclass(frozen=True, slots=True)

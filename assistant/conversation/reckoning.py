@@ -230,7 +230,8 @@ class Reckoner:
             rules=tuple(dict.fromkeys((*result.rules,))),
             figures=tuple(
                 figure_of(
-                    figure.name, figure.low, figure.high, figure.unit, figure.system or system
+                    figure.name, figure.low, figure.high, figure.unit, figure.system or system,
+                    figure.fine,
                 )
                 for figure in result.figures
             ),

@@ -22,12 +22,13 @@ _BASIS = {
 
 
 def figure_of(
-    name: str, low: Quantity, high: Quantity | None, unit: str | None, system: System
+    name: str, low: Quantity, high: Quantity | None, unit: str | None, system: System,
+    fine: bool = False,
 ) -> Figure:
     """A reply's figure: rounded as shown, in the asker's system; the words carry both."""
-    value, code = figure_value(low, system, unit=unit)
+    value, code = figure_value(low, system, unit=unit, fine=fine)
     if high is None or high == low:
-        return Figure(name, value, value, code, show(low, system, unit=unit))
+        return Figure(name, value, value, code, show(low, system, unit=unit, fine=fine))
     top, _ = figure_value(high, system, unit=code)
     return Figure(name, value, top, code, show_range(low, high, system, unit=unit))
 

@@ -142,9 +142,16 @@ def _step(quantity: Quantity, unit: str) -> float:
     return 0.0
 
 
-def _rounded(quantity: Quantity, unit: str) -> float:
+# What a worked-out number is told to, where it is wanted finer than the instrument reads.
+_FINE = {
+    "in": 0.01, "mm": 0.1, "cm": 0.01, "m": 0.001, "um": 0.1, "mil": 0.01, "ft": 0.01, "yd": 0.01,
+    "degF": 0.1, "degC": 0.1, "dF": 0.1, "dC": 0.1, "percent": 0.1,
+}
+
+
+def _rounded(quantity: Quantity, unit: str, fine: bool = False) -> float:
     value = quantity.to(unit)
-    step = _step(quantity, unit)
+    step = _FINE.get(unit, 0.0) if fine else _step(quantity, unit)
     if unit == "mm" and 0 < abs(value) < 0.25:
         return _significant(value, 2)
     rounded = _half_up(value, step) if step else _significant(value, 4)
@@ -154,8 +161,8 @@ def _rounded(quantity: Quantity, unit: str) -> float:
     return float(f"{rounded:.10g}")
 
 
-def _number_words(value: float, unit: str) -> str:
-    if unit == "in":
+def _number_words(value: float, unit: str, fine: bool = False) -> str:
+    if unit == "in" and not fine:
         whole = int(abs(value))
         part = Fraction(abs(value) - whole).limit_denominator(16)
         if part and abs(float(part) - (abs(value) - whole)) < 1e-9:
@@ -163,9 +170,12 @@ def _number_words(value: float, unit: str) -> str:
             return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
     if unit == "money":
         return f"{value:,.2f}"
-    if unit == "m":
+    if unit == "m" and not fine:
         return f"{value:.2f}".rstrip("0").rstrip(".") if value == int(value) else f"{value:.2f}"
-    text = f"{value:,.10f}".rstrip("0").rstrip(".")
+    # "2,452 mm" reads as two and a half where the comma is the decimal mark.
+    mark = "," if abs(value) >= 10_000 else ""
+    text = f"{value:{mark}.10g}" if abs(value) >= 1e-4 else f"{value:.10f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
 
 
@@ -179,11 +189,11 @@ def _joined(number: str, name: str) -> str:
     return f"{number}%" if name == "%" else f"{number} {name}".strip()
 
 
-def _one(quantity: Quantity, unit: str) -> str:
+def _one(quantity: Quantity, unit: str, fine: bool = False) -> str:
     if isinstance(quantity, Money):
         return f"{quantity.amount:,.2f}"
-    value = _rounded(quantity, unit)
-    return _joined(_number_words(value, unit), _name(unit, value))
+    value = _rounded(quantity, unit, fine)
+    return _joined(_number_words(value, unit, fine), _name(unit, value))
 
 
 def _other_unit(code: str, wanted: str | None, system: System, quantity: Quantity) -> str:
@@ -195,34 +205,40 @@ def _other_unit(code: str, wanted: str | None, system: System, quantity: Quantit
 
 
 def figure_value(
-    quantity: Quantity, system: System = System.US, unit: str | None = None
+    quantity: Quantity, system: System = System.US, unit: str | None = None, fine: bool = False
 ) -> tuple[float, str]:
     """The number as it is shown, and its unit code: what a reply's figure carries.
 
     unit  the unit wanted; the other system's counterpart is taken when it belongs there
+    fine  a worked-out number, told finer than a tape or a thermometer on the wall reads
     A whole number comes as an int, so that JSON says 225 and not 225.0.
     """
     code = _unit_for(quantity, system, unit)
     if code == "month":
         code = "day"
-    value = float(quantity.amount) if isinstance(quantity, Money) else _rounded(quantity, code)
+    if isinstance(quantity, Money):
+        value = float(quantity.amount)
+    else:
+        value = _rounded(quantity, code, fine)
     return (int(value) if value == int(value) else value), code
 
 
 def show(
-    quantity: Quantity, system: System = System.US, second: bool = True, unit: str | None = None
+    quantity: Quantity, system: System = System.US, second: bool = True, unit: str | None = None,
+    fine: bool = False,
 ) -> str:
     """A quantity in words: `225 °F (107 °C)`, `98 in (2.49 m)`, `3 in (76 mm)`, `5 °F (3 °C)`.
 
     second  whether the other system follows in brackets
     unit    the unit wanted, or its counterpart in the person's system
+    fine    a worked-out number: tenths of a degree, inches in decimals
     """
     code = _unit_for(quantity, system, unit)
-    first = _one(quantity, code)
+    first = _one(quantity, code, fine)
     if not second or code in _SHARED:
         return first
     other = _other_unit(code, unit, system, quantity)
-    return first if other == code else f"{first} ({_one(quantity, other)})"
+    return first if other == code else f"{first} ({_one(quantity, other, fine)})"
 
 
 def show_range(
