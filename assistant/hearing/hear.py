@@ -89,6 +89,16 @@ def hear(text: str, lexicon: Lexicon) -> Heard:
     )
 
 
+def hear_sample(text: str, lexicon: Lexicon) -> Heard:
+    """The concepts and words of a text that was written with care: a sample phrase, a rule.
+
+    Its numbers are not read as quantities and its spelling is not mended, which makes it quick.
+    """
+    words = _words(text, (), lexicon)
+    tokens, hits, _ = _named(words, text, lexicon, False)
+    return Heard(text, text.casefold(), tokens, hits, focus=(0, len(text)))
+
+
 def _words(text: str, quantities: tuple[Found, ...], lexicon: Lexicon) -> list[_Word]:
     spans = [(found.start, found.end) for found in quantities]
     words: list[_Word] = []
@@ -104,9 +114,10 @@ def _words(text: str, quantities: tuple[Found, ...], lexicon: Lexicon) -> list[_
 
 
 def _named(
-    words: list[_Word], text: str, lexicon: Lexicon
+    words: list[_Word], text: str, lexicon: Lexicon, mend: bool = True
 ) -> tuple[tuple[Token, ...], tuple[Hit, ...], tuple[tuple[str, str], ...]]:
-    words = _mended(words, lexicon)
+    if mend:
+        words = _mended(words, lexicon)
     spoken = [word.word for word in words]
     tokens: list[Token] = []
     hits: list[Hit] = []

@@ -13,8 +13,8 @@ from typing import Any
 from assistant.hearing.heard import CONDITION, DOING, FILM, FOREIGN, PLAIN, THING, TRADE, WISH
 from assistant.hearing.spelling import base_forms, folded, mended
 
-# {"things": {id: {"words": [...], "broader": id}}, "doings": ..., "wishes": ..., "films": ...,
-#  "conditions": ..., "plain": {group: {"words": [...]}}, "foreign": {group: {"words": [...]}},
+# {"things": {id: {"words": [...], "broader": id, "hazard": name}}, "doings": ..., "wishes": ...,
+#  "films": ..., "conditions": ..., "plain": {group: {"words": [...]}}, "foreign": {group: {"words": [...]}},
 #  "spellings": {typed: meant}}
 LexiconData = Mapping[str, Mapping[str, Any]]
 
@@ -42,6 +42,7 @@ class Lexicon:
         for group in self._groups.values():
             group.sort(key=lambda entry: -len(entry[0]))
         self._broader: dict[str, str] = data["broader"]
+        self._hazards: dict[str, str] = data["hazards"]
         self._plain = frozenset(data["plain"])
         self._foreign = frozenset(data["foreign"])
         self._trade = frozenset(data["trade"])
@@ -66,12 +67,15 @@ class Lexicon:
                              "plain, foreign or spellings")
         named: list[tuple[list[str], str, str]] = []
         broader: dict[str, str] = {}
+        hazards: dict[str, str] = {}
         for section, kind in SECTIONS.items():
             for concept, entry in data.get(section, {}).items():
                 for text in (*entry.get("words", ()), concept.replace("-", " ")):
                     words = _split(text)
                     if words:
                         named.append((words, kind, concept))
+                if entry.get("hazard"):
+                    hazards[f"{kind}:{concept}"] = entry["hazard"]
                 if entry.get("broader"):
                     broader[f"{kind}:{concept}"] = entry["broader"]
         plain = _listed(data.get("plain", {}))
@@ -108,6 +112,7 @@ class Lexicon:
             "entries": [[list(words), [list(pair) for pair in pairs]]
                         for words, pairs in entries.items()],
             "broader": broader,
+            "hazards": hazards,
             "plain": sorted(plain_words),
             "foreign": sorted(foreign_words),
             "trade": sorted({bases.get(word, word) for word in trade} - plain_words),
@@ -196,6 +201,15 @@ class Lexicon:
             chain.append(found)
             found = self._broader.get(f"{kind}:{found}")
         return tuple(chain)
+
+
+    def hazard(self, kind: str, concept: str) -> str | None:
+        """The hazard that it brings ("ignition", "solvent"), its own or of what it is a case of."""
+        for each in (concept, *self.broader(kind, concept)):
+            found = self._hazards.get(f"{kind}:{each}")
+            if found is not None:
+                return found
+        return None
 
 
 def _split(text: str) -> list[str]:

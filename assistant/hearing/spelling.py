@@ -14,7 +14,7 @@ from rapidfuzz.process import extract
 
 SHORTEST_MENDED = 4  # a slip in three letters could be any other word
 ONE_SLIP_FROM = 5    # from this length on, one wrong letter is taken for a slip
-TWO_SLIPS_FROM = 8
+TWO_SLIPS_FROM = 9
 SHORTEST_BASE = 3
 
 _VOWELS = frozenset("aeiouy")
@@ -96,7 +96,7 @@ def mended(word: str, known: Sequence[str], preferred: Collection[str]) -> str |
                is nearer keeps the trade from claiming it
     preferred  wins between two equally near
     Words shorter than four letters are never mended. Four letters: neighbours swapped, a letter
-    doubled or missing, or the same sound. Longer ones: one slip, from eight letters on two, one
+    doubled or missing, or the same sound. Longer ones: one slip, from nine letters on two, one
     more where the sound agrees. The first letter must agree, or be swapped with the second.
     """
     length = len(word)
@@ -107,7 +107,10 @@ def mended(word: str, known: Sequence[str], preferred: Collection[str]) -> str |
     best: tuple[float, str] | None = None
     near = extract(word, known, scorer=OSA.distance, score_cutoff=most + 1, limit=40)
     for other, distance, _ in near:
-        if len(other) < SHORTEST_MENDED - 1 or not _same_start(word, other):
+        if len(other) < SHORTEST_MENDED or not _same_start(word, other):
+            continue
+        # A word that is not wanted for its own sake must be as good as certain.
+        if preferred and other not in preferred and (distance > 1 or length < ONE_SLIP_FROM):
             continue
         alike = sound(other) == key
         if distance > most + alike:

@@ -31,15 +31,16 @@ from assistant.routing.topic import Topic
 
 # How much a kind of feature weighs beside its rarity.
 KIND_WEIGHT = {
-    THING: 1.0, DOING: 0.8, FILM: 1.0, CONDITION: 0.55, WISH: 0.4,
-    TRADE: 0.6, PLAIN: 0.06, UNKNOWN: 1.0, FOREIGN: 1.5,
+    THING: 1.0, DOING: 0.8, FILM: 1.0, CONDITION: 0.6, WISH: 0.4,
+    TRADE: 0.8, PLAIN: 0.3, UNKNOWN: 1.0, FOREIGN: 1.8,
 }
 BROADER_STEP = 0.65     # what a case of something counts for the thing itself, a step
 IN_PHRASES = 0.9        # a feature that several phrases of an intent hold, against a declared one
-IN_ONE_PHRASE = 0.7
+IN_ONE_PHRASE = 0.75
+IN_TEXT = 0.45          # ... that only the rule's own words hold
 UNFOCUSED = 0.2         # a word outside the clause of the question
 INHERITED = 0.8         # a concept carried over from the topic
-LEAST_RARITY = 0.15
+LEAST_RARITY = 0.1
 
 TOPICAL = (THING, DOING, FILM, CONDITION)
 
@@ -49,12 +50,15 @@ class Unit:
     """A part of a line: what it may stand for, and how much it weighs.
 
     options  (feature, strength 0..1), each feature once; a feature is "kind:concept" or "=word"
+    weight   what it tells when an intent has it
+    cost     what it costs when the intent has it not; plain words cost nothing
     kinds    the kinds of the options that are concepts
     """
 
     label: str
     options: tuple[tuple[str, float], ...]
     weight: float
+    cost: float
     kinds: frozenset[str]
     sort: str
 
@@ -62,7 +66,7 @@ class Unit:
 class Rarity:
     """The weight of a feature: the fewer intents have it, the more it tells."""
 
-    def __init__(self, counts: Mapping[str, int], total: int) -> None:
+    def __init__(self, counts: Mapping[str, float], total: int) -> None:
         self._top = log(total + 1.5)
         self._weights = {
             feature: max(LEAST_RARITY, log((total + 1) / (count + 0.5)) / self._top)
@@ -92,7 +96,8 @@ def units_of(
         feature = f"={token.word}"
         rare = rarity.of(feature) if rarity is not None else 1.0
         weight = KIND_WEIGHT[token.sort] * rare * factor
-        units.append(Unit(token.typed, ((feature, 1.0),), weight, frozenset(), token.sort))
+        cost = 0.0 if token.sort == PLAIN else weight
+        units.append(Unit(token.typed, ((feature, 1.0),), weight, cost, frozenset(), token.sort))
     if inherited is not None:
         for kind, concepts in (
             (THING, inherited.things), (DOING, inherited.doings), (WISH, inherited.wishes),
@@ -122,7 +127,8 @@ def _concepts(
             strength *= BROADER_STEP
             options.setdefault(f"{kind}:{wider}", strength)
     kinds = frozenset(kind for kind, _ in named)
-    return Unit(label, tuple(options.items()), weight * factor, kinds, CONCEPT)
+    weight *= factor
+    return Unit(label, tuple(options.items()), weight, weight, kinds, CONCEPT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,20 +139,28 @@ class Profile:
     features: dict[str, float]
 
     @classmethod
-    def of(cls, intent: Intent, phrases: Sequence[Heard], lexicon: Lexicon) -> Profile:
+    def of(cls, intent: Intent, phrases: Sequence[Heard], text: Heard) -> Profile:
         counts: dict[str, int] = {}
         for heard in phrases:
-            seen = {f"{hit.kind}:{hit.concept}" for hit in heard.concepts}
-            seen |= {f"={token.word}" for token in heard.tokens if token.sort != NUMBER}
-            for feature in seen:
+            for feature in features_of(heard):
                 counts[feature] = counts.get(feature, 0) + 1
-        features = {
-            feature: IN_PHRASES if count > 1 else IN_ONE_PHRASE
+        # Only a phrase excuses a word of another subject.
+        elsewhere = {f"={token.word}" for token in text.tokens if token.sort == FOREIGN}
+        features = dict.fromkeys(features_of(text) - elsewhere, IN_TEXT)
+        features.update(
+            (feature, IN_PHRASES if count > 1 else IN_ONE_PHRASE)
             for feature, count in counts.items()
-        }
+        )
         features.update(dict.fromkeys(declared(intent), 1.0))
         features.update(dict.fromkeys((f"{WISH}:{wish}" for wish in intent.wishes), 1.0))
         return cls(intent, features)
+
+
+def features_of(heard: Heard) -> set[str]:
+    """What a sample holds: its concepts, and its words but for numbers."""
+    return {f"{hit.kind}:{hit.concept}" for hit in heard.concepts} | {
+        f"={token.word}" for token in heard.tokens if token.sort not in (NUMBER, CONCEPT)
+    }
 
 
 def declared(intent: Intent) -> Iterable[str]:

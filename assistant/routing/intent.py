@@ -24,6 +24,7 @@ class Intent:
     kind        "rule" | "calculation" | "act"
     safety      whether a wrong answer could hurt somebody
     takes       kinds of quantity that a sum takes ("length", "temperature" ...)
+    text        what it says besides: the rule's words, reason and steps, as one text
     weight      how readily it is taken beside others, 1 for all that are equal
     """
 
@@ -40,3 +41,4 @@ class Intent:
     safety: bool = False
     weight: float = 1.0
     takes: frozenset[str] = _NONE
+    text: str = ""

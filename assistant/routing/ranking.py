@@ -1,7 +1,7 @@
 """Ranking: how well each intent fits a line, as numbers.
 
-Owns the three measures (how much of the line the intent covers, how near its nearest phrase comes,
-how its declared facets fit) and their sum. What follows from the numbers is router.py's.
+Owns the measures of fit and their weights. What follows from the numbers is router.py's; what the
+features are is facets.py's.
 """
 
 from __future__ import annotations
@@ -15,30 +15,38 @@ from assistant.hearing.lexicon import Lexicon
 from assistant.routing.facets import TOPICAL, Profile, Rarity, Unit, declared, units_of
 from assistant.routing.intent import Intent
 
-COVER, PHRASE, FIT, WORDING = 0.34, 0.30, 0.24, 0.12   # shares of the score; their sum is 1
+# The measures and what each counts; a line that meets all of them scores 1.
+WEIGHTS = {
+    "covered": 0.10,    # share of the line's weight that the intent covers
+    "evidence": 0.28,   # the same with plain words, against the best intent of this line
+    "phrase": 0.20,     # nearness of its nearest phrase
+    "wording": 0.10,    # likeness of wording, as likeness.py has it
+    THING: 0.08, DOING: 0.09, WISH: 0.07, FILM: 0.04, CONDITION: 0.04,
+}
 LOOKED_AT = 40        # the facets are compared for this many intents only
 SAFETY_BONUS = 0.06   # an intent about harm, when the line names what it is about
 HAZARD_BONUS = 0.30   # ... when the line brings two of its hazards together
-TAKES_BONUS = 0.10    # a calculation that takes the kinds of quantity in the line
+TAKES_BONUS = 0.10    # a sum that takes the kinds of quantity in the line
 
-# How a facet of an intent fits: met, not spoken of, spoken of but another.
-_MET = {THING: 1.0, DOING: 1.0, FILM: 1.0, CONDITION: 1.0}
+# How a facet of an intent fits a line: met, not spoken of, spoken of but another.
 _SILENT = {THING: 0.45, DOING: 0.6, FILM: 0.55, CONDITION: 0.7}
 _OTHER = {THING: 0.0, DOING: 0.25, FILM: 0.1, CONDITION: 0.5}
-_FACET_SHARE = {THING: 0.38, DOING: 0.24, WISH: 0.24, FILM: 0.07, CONDITION: 0.07}
 _FREE = 0.75          # a facet that the intent leaves open
+_NO_WISH = 0.7
 # Wishes that any rule can be asked with.
 _ANY_RULE = frozenset(("may-i", "what-is", "which", "where", "signs"))
+_TOPICAL = frozenset(TOPICAL)
 
 
 @dataclass(frozen=True, slots=True)
 class Fit:
     """An intent beside a line.
 
-    score     0..1 (a safety intent may pass 1)
-    covered   share of the line's weight that it covers
-    phrase    nearness of its nearest phrase, 0..1
-    topical   weight of the concepts of the line that it covers
+    score    about 0..1 (a safety intent may pass 1)
+    covered  share of the line's weight that it covers, 0..1
+    phrase   nearness of its nearest phrase, 0..1
+    topical  weight of the concepts of the line that it covers
+    parts    the measures by name, each 0..1
     """
 
     index: int
@@ -46,26 +54,34 @@ class Fit:
     covered: float
     phrase: float
     topical: float
+    parts: dict[str, float]
 
 
 class Ranking:
     """All intents, indexed by feature."""
 
     def __init__(
-        self, intents: Sequence[Intent], heard: Sequence[Sequence[Heard]], lexicon: Lexicon
+        self, intents: Sequence[Intent], phrases: Sequence[Sequence[Heard]],
+        texts: Sequence[Heard], lexicon: Lexicon,
     ) -> None:
         self.intents = tuple(intents)
         self.lexicon = lexicon
         self.profiles = [
-            Profile.of(intent, phrases, lexicon)
-            for intent, phrases in zip(intents, heard, strict=True)
+            Profile.of(*each) for each in zip(intents, phrases, texts, strict=True)
         ]
-        counts: dict[str, int] = {}
+        counts: dict[str, float] = {}
         for profile in self.profiles:
-            for feature in profile.features:
-                counts[feature] = counts.get(feature, 0) + 1
+            for feature, strength in profile.features.items():
+                counts[feature] = counts.get(feature, 0.0) + strength
         self.rarity = Rarity(counts, len(self.intents))
         self._declared = [frozenset(declared(intent)) for intent in intents]
+        self._hazards = [
+            frozenset(
+                hazard for feature in features
+                if (hazard := lexicon.hazard(*feature.split(":", 1))) is not None
+            )
+            for features in self._declared
+        ]
         self._with: dict[str, list[tuple[int, float]]] = {}
         for index, profile in enumerate(self.profiles):
             for feature, strength in profile.features.items():
@@ -73,10 +89,10 @@ class Ranking:
         self._phrases_with: dict[str, list[int]] = {}
         self._phrase_of: list[int] = []
         self._phrase_weight: list[float] = []
-        for index, phrases in enumerate(heard):
-            for phrase in phrases:
+        for index, samples in enumerate(phrases):
+            for sample in samples:
                 number = len(self._phrase_of)
-                units = units_of(phrase, lexicon, self.rarity)
+                units = units_of(sample, lexicon, self.rarity)
                 self._phrase_of.append(index)
                 self._phrase_weight.append(sum(unit.weight for unit in units))
                 # Only the concepts themselves: what is broader was not said.
@@ -95,24 +111,32 @@ class Ranking:
         wording  likeness of the line to an intent's phrases, 0..1, by index
         """
         total = sum(unit.weight for unit in units) or 1.0
-        covers, phrase_sums = self._sums(units)
-        nearest = [0.0] * len(self.intents)
+        charged = sum(unit.cost for unit in units) or 1.0
+        paid, plain, phrase_sums = self._sums(units)
+        nearest: dict[int, float] = {}
         for number, shared in phrase_sums.items():
             near = 2 * shared / (total + self._phrase_weight[number])
             index = self._phrase_of[number]
-            if near > nearest[index]:
+            if near > nearest.get(index, 0.0):
                 nearest[index] = near
+        told = {
+            index: paid.get(index, 0.0) + plain.get(index, 0.0) for index in {*paid, *plain}
+        }
+        most = max(told.values(), default=0.0) or 1.0
         rough = nlargest(
-            LOOKED_AT, covers,
-            key=lambda index: COVER * covers[index] / total + PHRASE * nearest[index],
+            LOOKED_AT, told,
+            key=lambda index: told[index] / most + nearest.get(index, 0.0) + 0.3 * wording(index),
         )
         said = {
             feature: (unit, strength) for unit in units for feature, strength in unit.options
         }
-        kinds_of = frozenset(found.kind for found in heard.quantities if found.kind)
         fits = [
-            self._fit(index, covers[index] / total, nearest[index], units, said, wishes,
-                      kinds_of, wording(index))
+            self._fit(index, {
+                "covered": paid.get(index, 0.0) / charged,
+                "evidence": told[index] / most,
+                "phrase": min(1.0, nearest.get(index, 0.0)),
+                "wording": wording(index),
+            }, units, said, wishes, heard)
             for index in rough
         ]
         fits.sort(key=lambda fit: (-fit.score, fit.index))
@@ -121,7 +145,7 @@ class Ranking:
     def of_wish(self, wishes: frozenset[str], units: Sequence[Unit]) -> list[Fit]:
         """The intents that a line without a topic may be after: those whose phrases share its plain
         words, then those that most often are asked with its wish."""
-        _, phrases = self._sums(units)
+        _, _, phrases = self._sums(units)
         nearest: dict[int, float] = {}
         asked: dict[int, float] = {}
         for wish in wishes:
@@ -138,21 +162,27 @@ class Ranking:
             answers = bool(intent.wishes & wishes) or not wishes
             share = asked.get(index, 0.0) / (1 + len(intent.phrases))
             score = 0.5 * nearest.get(index, 0.0) + 0.3 * share + 0.2 * answers
-            fits.append(Fit(index, score, 0.0, nearest.get(index, 0.0), 0.0))
+            fits.append(Fit(index, score, 0.0, nearest.get(index, 0.0), 0.0, {}))
         fits.sort(key=lambda fit: (-fit.score, fit.index))
         return fits
 
-    def _sums(self, units: Sequence[Unit]) -> tuple[dict[int, float], dict[int, float]]:
-        covers: dict[int, float] = {}
+    def _sums(
+        self, units: Sequence[Unit]
+    ) -> tuple[dict[int, float], dict[int, float], dict[int, float]]:
+        """By intent: weight met of what costs, weight met of what costs nothing; by phrase: weight
+        shared."""
+        paid: dict[int, float] = {}
+        plain: dict[int, float] = {}
         phrases: dict[int, float] = {}
         for unit in units:
             weight = unit.weight
             if weight <= 0:
                 continue
+            sums = paid if unit.cost else plain
             if len(unit.options) == 1:
-                feature, strength = unit.options[0]
+                feature = unit.options[0][0]
                 for index, held in self._with.get(feature, ()):
-                    covers[index] = covers.get(index, 0.0) + weight * held
+                    sums[index] = sums.get(index, 0.0) + weight * held
                 for number in self._phrases_with.get(feature, ()):
                     phrases[number] = phrases.get(number, 0.0) + weight
                 continue
@@ -166,84 +196,90 @@ class Ranking:
                     if strength > best_phrase.get(number, 0.0):
                         best_phrase[number] = strength
             for index, strength in best.items():
-                covers[index] = covers.get(index, 0.0) + weight * strength
+                sums[index] = sums.get(index, 0.0) + weight * strength
             for number, strength in best_phrase.items():
                 phrases[number] = phrases.get(number, 0.0) + weight * strength
-        return covers, phrases
+        return paid, plain, phrases
 
     def _fit(
-        self, index: int, covered: float, phrase: float, units: Sequence[Unit],
-        said: dict[str, tuple[Unit, float]], wishes: frozenset[str], kinds_of: frozenset[str],
-        wording: float,
+        self, index: int, parts: dict[str, float], units: Sequence[Unit],
+        said: dict[str, tuple[Unit, float]], wishes: frozenset[str], heard: Heard,
     ) -> Fit:
         intent = self.intents[index]
         features = self.profiles[index].features
-        fit = 0.0
         for kind, concepts in (
             (THING, intent.things), (DOING, intent.doings), (FILM, intent.films),
             (CONDITION, intent.conditions),
         ):
-            fit += _FACET_SHARE[kind] * self._facet(kind, concepts, units, said, features)
-        fit += _FACET_SHARE[WISH] * _wish_fit(intent, features, wishes)
-        score = (
-            COVER * covered + PHRASE * min(1.0, phrase) + FIT * fit + WORDING * wording
-        ) * intent.weight
+            parts[kind] = _facet(kind, concepts, units, said, features)
+        parts[WISH] = _wish_fit(intent, features, wishes)
+        score = sum(WEIGHTS[name] * part for name, part in parts.items()) * intent.weight
         topical = sum(
             unit.weight for unit in units
-            if unit.kinds & set(TOPICAL) and any(f in features for f, _ in unit.options)
+            if unit.kinds & _TOPICAL and any(feature in features for feature, _ in unit.options)
         )
+        kinds_of = frozenset(found.kind for found in heard.quantities if found.kind)
         if intent.takes and kinds_of and topical:
             score += TAKES_BONUS * len(intent.takes & kinds_of) / len(kinds_of)
         if intent.safety and topical:
-            score += self._safety(index, said, wishes)
-        return Fit(index, score, covered, phrase, topical)
+            score += self._safety(index, units, heard, not wishes and not heard.yes_no)
+        return Fit(index, score, parts["covered"], parts["phrase"], topical, parts)
 
-    def _facet(
-        self, kind: str, concepts: frozenset[str], units: Sequence[Unit],
-        said: dict[str, tuple[Unit, float]], features: dict[str, float],
-    ) -> float:
-        spoken = [unit for unit in units if kind in unit.kinds and unit.weight > 0]
-        if not concepts:
-            # A rule that holds for any film still fits a named one a little less than its own.
-            return _FREE
-        best = 0.0
-        for concept in concepts:
-            found = said.get(f"{kind}:{concept}")
-            if found is not None:
-                best = max(best, found[1])
-        if best:
-            return _MET[kind] * best
-        if not spoken:
-            return _SILENT[kind]
-        # Not declared, but its own phrases speak of it.
-        if any(features.get(f, 0.0) for unit in spoken for f, _ in unit.options):
-            return (_SILENT[kind] + _MET[kind]) / 2
-        return _OTHER[kind]
+    def _safety(self, index: int, units: Sequence[Unit], heard: Heard, told: bool) -> float:
+        """What an intent about harm gains: two hazards that it is about brought together in one
+        line, or one of its things in a line that tells and does not ask."""
+        own = self._hazards[index]
+        if len(own) > 1:
+            met: dict[str, str] = {}
+            for hit in heard.concepts:
+                # Heat is part of the work: only a line that tells of it, and asks nothing, warns.
+                if hit.kind == DOING and not told:
+                    continue
+                hazard = self.lexicon.hazard(hit.kind, hit.concept)
+                if hazard in own:
+                    met[hazard] = hit.words
+            if len(set(met.values())) > 1:
+                return HAZARD_BONUS
+        if told and any(
+            feature in self._declared[index] for unit in units for feature, _ in unit.options
+            if feature.startswith(f"{THING}:")
+        ):
+            return SAFETY_BONUS
+        return 0.0
 
-    def _safety(
-        self, index: int, said: dict[str, tuple[Unit, float]], wishes: frozenset[str]
-    ) -> float:
-        """What an intent about harm gains: two hazards brought together, or one told of."""
-        roots: dict[str, str] = {}
-        for feature in self._declared[index]:
-            if feature.startswith(f"{THING}:") and feature in said:
-                concept = feature.partition(":")[2]
-                root = (concept, *self.lexicon.broader(THING, concept))[-1]
-                roots[root] = said[feature][0].label
-        if len(roots) > 1 and len(set(roots.values())) > 1:
-            return HAZARD_BONUS
-        return SAFETY_BONUS if roots and not wishes else 0.0
+
+def _facet(
+    kind: str, concepts: frozenset[str], units: Sequence[Unit],
+    said: dict[str, tuple[Unit, float]], features: dict[str, float],
+) -> float:
+    """How one kind of facet of an intent fits, 0..1."""
+    if not concepts:
+        return _FREE
+    best = 0.0
+    for concept in concepts:
+        found = said.get(f"{kind}:{concept}")
+        if found is not None and found[1] > best:
+            best = found[1]
+    if best:
+        return best
+    spoken = [unit for unit in units if kind in unit.kinds and unit.weight > 0]
+    if not spoken:
+        return _SILENT[kind]
+    # Not declared, but its own phrases speak of it.
+    if any(feature in features for unit in spoken for feature, _ in unit.options):
+        return (_SILENT[kind] + 1.0) / 2
+    return _OTHER[kind]
 
 
 def _wish_fit(intent: Intent, features: dict[str, float], wishes: frozenset[str]) -> float:
     if not wishes:
-        return 0.7
-    best = 0.0
-    for wish in wishes:
+        return _NO_WISH
+    best = 0.1
+    for wish in (wishes - _ANY_RULE) or wishes:
         if wish in intent.wishes:
-            best = max(best, 1.0)
-        elif f"{WISH}:{wish}" in features:
+            return 1.0
+        if f"{WISH}:{wish}" in features:
             best = max(best, 0.85)
         elif wish in _ANY_RULE:
             best = max(best, 0.6)
-    return best or 0.1
+    return best

@@ -7,9 +7,10 @@ topic's merging topic.py's.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
-from assistant.hearing.hear import hear
-from assistant.hearing.heard import FOREIGN, PLAIN, TRADE, UNKNOWN, WISH, Heard
+from assistant.hearing.hear import hear_sample
+from assistant.hearing.heard import FOREIGN, NUMBER, PLAIN, TRADE, UNKNOWN, WISH, Heard
 from assistant.hearing.lexicon import Lexicon
 from assistant.routing.facets import TOPICAL, Unit, units_of
 from assistant.routing.intent import Intent
@@ -19,14 +20,15 @@ from assistant.routing.topic import Topic, inherited
 from assistant.routing.verdict import CHOICE, OUTSIDE, SURE, Candidate, Verdict
 
 SURE_SCORE = 0.56       # below it nothing is answered without asking
-SURE_MARGIN = 0.045     # nearer than this to another answer, both are offered
+SURE_MARGIN = 0.035     # nearer than this to another answer, both are offered
 OFFER_SCORE = 0.40      # below it nothing is offered
-COVERED = 0.50          # share of the line that its best intent must cover to be answered
-COVERED_OFFER = 0.40    # ... and to be offered
+COVERED = 0.55          # share of the line that its best intent must cover to be answered
+COVERED_OFFER = 0.50    # ... and to be offered
 OFFER_WITHIN = 0.10     # what is offered lies within this of the best
 MOST_OFFERED = 4
 ACT_SCORE = 0.72        # likeness from which a short line is about the talk itself
 RANKED = 12
+SHORT_ASKING = 5        # "can I start?": leave is asked, and not said for what
 ALMOST_A_PHRASE = 0.93  # a line that is nearly one of the phrases needs no more proof
 
 _TEMPERATURE, _LENGTH, _DURATION = "temperature", "length", "duration"
@@ -39,6 +41,8 @@ HOTTEST_NUMBER = 400
 HOT_NUMBER = 90         # a bare number from here on, asked about, is a heat in degrees
 # Wishes that say little of what is wanted.
 _LOOSE_WISHES = frozenset(("may-i", "what-is", "which", "where", "how-to", "why"))
+_LEAVE = frozenset(("may-i",))
+_DAYS = frozenset("today tonight tomorrow now week weekend month morning".split())
 _POINTING = frozenset("it this that they them these those".split())
 _TO_THE_PROGRAM = frozenset("you your yourself u".split())
 _TOPICAL = frozenset(TOPICAL)
@@ -59,12 +63,18 @@ class Router:
         every = tuple(intents)
         acts = tuple(intent for intent in every if intent.kind == "act")
         others = tuple(intent for intent in every if intent.kind != "act")
-        heard = [
-            [hear(phrase, lexicon) for phrase in (*intent.phrases, intent.title)]
+        phrases = [
+            [hear_sample(phrase, lexicon) for phrase in (*intent.phrases, intent.title)]
             for intent in others
         ]
+        texts = [hear_sample(intent.text, lexicon) for intent in others]
         return cls(
-            Ranking(others, heard, lexicon), Likeness.build(others), Likeness.build(acts)
+            Ranking(others, phrases, texts, lexicon),
+            Likeness.build([
+                replace(intent, phrases=tuple(wording_of(each) for each in samples))
+                for intent, samples in zip(others, phrases, strict=True)
+            ]),
+            Likeness.build(acts),
         )
 
     def route(self, heard: Heard, topic: Topic | None = None) -> Verdict:
@@ -90,10 +100,11 @@ class Router:
         """The act that a short line without a topic of the trade calls for."""
         if heard.quantities or any(hit.kind in TOPICAL for hit in heard.concepts):
             return None
-        ranked = self._acts.rank(heard.tidy, 2)
-        if not ranked or ranked[0].score < ACT_SCORE:
+        ranked = self._acts.rank(heard.tidy, 1)
+        if not ranked or min(ranked[0].score, ranked[0].coverage) < ACT_SCORE:
             return None
-        return Verdict(SURE, tuple(ranked[:1]), ranked[0].score, "its wording is that of an act")
+        act = Candidate(ranked[0].intent_id, _bounded(ranked[0].score))
+        return Verdict(SURE, (act,), act.score, "its wording is that of an act")
 
     # -- questions ----------------------------------------------------------------------------
 
@@ -131,7 +142,7 @@ class Router:
         ranking = self._ranking
         units = units_of(heard, ranking.lexicon, ranking.rarity, kept)
         wishes = wishes_of(heard) or (kept.wishes if kept is not None else frozenset())
-        text = heard.text[heard.focus[0]:heard.focus[1]]
+        text = wording_of(heard)
         worded = {found.intent_id: found.score for found in self._likeness.rank(text, LOOKED_AT)}
         intents = self._intents
         fits = ranking.rank(
@@ -173,7 +184,9 @@ class Router:
         strange = any(unit.sort in (UNKNOWN, FOREIGN) for unit in units)
         wishes = wishes_of(heard)
         asks = bool(wishes - _LOOSE_WISHES) or (
-            (heard.yes_no or wishes) and words & _POINTING
+            (heard.yes_no or wishes) and bool(words & _POINTING)
+        ) or (
+            "may-i" in wishes and len(heard.tokens) <= SHORT_ASKING
         )
         if strange or not asks or (words & _TO_THE_PROGRAM and not words & _POINTING):
             return Verdict(OUTSIDE, (), 0.0, "it names nothing of the trade")
@@ -211,7 +224,30 @@ def wishes_of(heard: Heard) -> frozenset[str]:
             implied.add(_WISH_OF_KIND[found.kind])
         elif found.bare and HOT_NUMBER <= found.low <= HOTTEST_NUMBER:
             implied.add("how-hot")
+
+
+    if heard.yes_no or spoken & _LEAVE:
+        if any(token.word in _DAYS for token in heard.tokens if heard.in_focus(token)):
+            implied.add("when")
     return spoken | implied
+
+
+def wording_of(heard: Heard) -> str:
+    """The clause of the question with one word for each concept, for likeness of wording."""
+    named: dict[int, str] = {}
+    covered: set[int] = set()
+    for hit in heard.concepts:
+        named[hit.start] = hit.concept.replace("-", "")
+        covered.update(range(hit.start, hit.end))
+    words = []
+    for token in heard.tokens:
+        if not heard.in_focus(token) or token.sort == NUMBER:
+            continue
+        if token.start in named:
+            words.append(named[token.start])
+        elif token.start not in covered:
+            words.append(token.word)
+    return " ".join(words)
 
 
 def _topical(units: Iterable[Unit]) -> bool:
