@@ -52,10 +52,13 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
 
     troubles: list[str] = []
     steps: list[str] = []
-    figures = [NamedFigure("margin above the dew point", margin), NamedFigure("dew point", dew)]
+    figures = [
+        NamedFigure("margin above the dew point", margin, fine=True),
+        NamedFigure("dew point", dew, fine=True),
+    ]
     if margin < needed:
         where = (
-            f"only {setting.both(margin)} above the dew point"
+            f"only {setting.both(margin, fine=True)} above the dew point"
             if margin > NONE else "at the dew point or below it: it is wet or will be"
         )
         troubles.append(f"the panel is {where}")
@@ -73,8 +76,11 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     target = max(dew + needed, panel_low)
     if panel < target:
         warm = target - panel
-        figures.append(NamedFigure("warm the panel by", warm))
-        steps.append(f"Warm the panel by {setting.both(warm)}, to {setting.both(target)}.")
+        figures.append(NamedFigure("warm the panel by", warm, fine=True))
+        steps.append(
+            f"Warm the panel by {setting.both(warm, fine=True)}, "
+            f"to {setting.both(target, fine=True)}."
+        )
     if margin < needed:
         driest = humidity_at(air, panel - needed) if panel - needed >= COLDEST else None
         if driest is not None and driest >= DRIEST:
@@ -98,16 +104,16 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         answer = "Not yet: " + "; ".join(troubles) + "."
     else:
         answer = (
-            f"Yes, start: the panel is {setting.both(margin)} above the dew point, "
-            f"{setting.both(dew)}, and air and panel are inside their windows."
+            f"Yes, start: the panel is {setting.both(margin, fine=True)} above the dew point, "
+            f"{setting.both(dew, fine=True)}, and air and panel are inside their windows."
         )
     return Result(
         answer=answer,
         figures=tuple(figures),
         working=(
             *working_lines(setting, air, humidity),
-            f"panel {setting.own(panel)} - dew point {setting.own(dew)} = {setting.own(margin)}; "
-            f"at least {setting.own(needed)} is needed",
+            f"panel {setting.own(panel, fine=True)} - dew point {setting.own(dew, fine=True)} = "
+            f"{setting.own(margin, fine=True)}; it takes {setting.own(needed, fine=True)}",
         ),
         steps=tuple(steps),
         rules=("dew-point-margin", "bay-temperature", "panel-temperature"),

@@ -146,8 +146,12 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     for quantity in given:
         to = _target(quantity, inputs.to, setting)
         theirs = told_in(to, quantity)
-        figures.append(NamedFigure(f"in {unit_words(to)}", quantity, unit=to, system=theirs))
-        shown = show(quantity, theirs, unit=to)
+        figures.append(
+            NamedFigure(f"in {unit_words(to)}", quantity, unit=to, system=theirs, fine=True)
+        )
+        shown = show(quantity, theirs, unit=to, second=False, fine=True)
+        if to == "in":
+            shown += f", {show(quantity, theirs, unit=to, second=False)} on the tape"
         working.append(_how(quantity, to, setting))
         answers.append(shown)
     return Result(

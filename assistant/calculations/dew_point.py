@@ -11,6 +11,7 @@ from math import exp, log
 from assistant.calculations.base import Inputs as BaseInputs
 from assistant.calculations.base import NamedFigure, Result, Setting, require
 from assistant.quantity.kinds import Pressure, Ratio, Temperature
+from assistant.quantity.write import System
 
 # Magnus constants over water, WMO-No. 8 (2008) Annex 4.B after Sonntag 1990.
 PRESSURE_AT_FREEZING = 611.2  # Pa
@@ -94,13 +95,13 @@ def working_lines(setting: Setting, air: Temperature, humidity: Ratio) -> tuple[
     """The arithmetic of dew_point, in degC because the formula's constants are."""
     t = air.to("degC")
     dew = dew_point(air, humidity)
-    own = "" if setting.unit("us", None) is None else f" ({setting.own(air)})"
+    us = setting.system == System.US
     g = log(humidity.si) + _exponent(t)
     lines = [
-        f"air {t:.1f} °C{own}: ln({humidity.si:.2f}) + 17.62 x {t:.1f} / (243.12 + {t:.1f}) = "
-        f"{g:.4f}",
+        (f"{setting.own(air)} is {t:.1f} °C: " if us else "")
+        + f"ln({humidity.si:.2f}) + 17.62 x {t:.1f} / (243.12 + {t:.1f}) = {g:.4f}",
         f"243.12 x {g:.4f} / (17.62 - {g:.4f}) = {dew.to('degC'):.1f} °C"
-        + ("" if not own else f" ({setting.own(dew)})"),
+        + (f" ({setting.own(dew, fine=True)})" if us else ""),
     ]
     if dew < FREEZING:
         lines.append("dew point over water; the frost point over ice lies a little higher")
@@ -118,16 +119,17 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     coldest = dew + margin
     return Result(
         answer=(
-            f"The dew point is {setting.both(dew)}: "
-            f"the panel must be at least {setting.both(coldest)}."
+            f"The dew point is {setting.both(dew, fine=True)}: "
+            f"the panel must be at least {setting.both(coldest, fine=True)}."
         ),
         figures=(
-            NamedFigure("dew point", dew),
-            NamedFigure("panel temperature, at least", coldest),
+            NamedFigure("dew point", dew, fine=True),
+            NamedFigure("panel temperature, at least", coldest, fine=True),
         ),
         working=(
             *working_lines(setting, inputs.air, inputs.humidity),
-            f"{setting.own(dew)} + {setting.own(margin)} margin = {setting.own(coldest)}",
+            f"{setting.own(dew, fine=True)} + {setting.own(margin, fine=True)} margin = "
+            f"{setting.own(coldest, fine=True)}",
         ),
         rules=("dew-point-margin",),
     )

@@ -53,6 +53,7 @@ def test_an_entry_leans_only_on_rules_that_exist(file):
         rules |= set(tomllib.loads(rule_file.read_text("utf-8"))["rules"])
     entry = entry_of(file)
     leaned_on = set(entry["calculation"].get("rules", ()))
+    leaned_on |= set(entry["calculation"].get("see_also", ()))
     for slot in entry["slots"].values():
         if "rule" in slot.get("default", {}):
             leaned_on.add(slot["default"]["rule"])
