@@ -6,7 +6,7 @@ features are is facets.py's.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from heapq import nlargest
 
@@ -17,13 +17,13 @@ from assistant.routing.intent import Intent
 
 # The measures and what each counts; a line that meets all of them scores 1.
 WEIGHTS = {
-    "covered": 0.10,    # share of the line's weight that the intent covers
-    "evidence": 0.28,   # the same with plain words, against the best intent of this line
-    "phrase": 0.20,     # nearness of its nearest phrase
-    "wording": 0.10,    # likeness of wording, as likeness.py has it
-    THING: 0.08, DOING: 0.09, WISH: 0.07, FILM: 0.04, CONDITION: 0.04,
+    "covered": 0.12,    # share of the line's weight that the intent covers
+    "evidence": 0.20,   # the same with plain words, against the best intent of this line
+    "phrase": 0.10,     # nearness of its nearest phrase
+    "wording": 0.28,    # likeness of wording, as likeness.py has it
+    THING: 0.06, DOING: 0.09, WISH: 0.05, FILM: 0.03, CONDITION: 0.07,
 }
-LOOKED_AT = 40        # the facets are compared for this many intents only
+LOOKED_AT = 25        # the facets are compared for this many intents only
 SAFETY_BONUS = 0.06   # an intent about harm, when the line names what it is about
 HAZARD_BONUS = 0.30   # ... when the line brings two of its hazards together
 TAKES_BONUS = 0.10    # a sum that takes the kinds of quantity in the line
@@ -65,6 +65,7 @@ class Ranking:
         texts: Sequence[Heard], lexicon: Lexicon,
     ) -> None:
         self.intents = tuple(intents)
+        self._index_of = {intent.id: index for index, intent in enumerate(self.intents)}
         self.lexicon = lexicon
         self.profiles = [
             Profile.of(*each) for each in zip(intents, phrases, texts, strict=True)
@@ -104,11 +105,11 @@ class Ranking:
 
     def rank(
         self, units: Sequence[Unit], heard: Heard, wishes: frozenset[str],
-        wording: Callable[[int], float], limit: int,
+        worded: Mapping[str, float], limit: int,
     ) -> list[Fit]:
         """The best intents, best first.
 
-        wording  likeness of the line to an intent's phrases, 0..1, by index
+        worded  likeness of the line to an intent's phrases, 0..1, by intent id
         """
         total = sum(unit.weight for unit in units) or 1.0
         charged = sum(unit.cost for unit in units) or 1.0
@@ -119,14 +120,17 @@ class Ranking:
             index = self._phrase_of[number]
             if near > nearest.get(index, 0.0):
                 nearest[index] = near
-        told = {
-            index: paid.get(index, 0.0) + plain.get(index, 0.0) for index in {*paid, *plain}
-        }
+        told = dict(paid)
+        for index, weight in plain.items():
+            told[index] = told.get(index, 0.0) + weight
         most = max(told.values(), default=0.0) or 1.0
-        rough = nlargest(
-            LOOKED_AT, told,
-            key=lambda index: told[index] / most + nearest.get(index, 0.0) + 0.3 * wording(index),
-        )
+        wordings = {
+            self._index_of[intent_id]: score for intent_id, score in worded.items()
+        }
+        rough = nlargest(LOOKED_AT, [
+            (weight / most + nearest.get(index, 0.0) + wordings.get(index, 0.0), index)
+            for index, weight in told.items()
+        ])
         said = {
             feature: (unit, strength) for unit in units for feature, strength in unit.options
         }
@@ -135,9 +139,9 @@ class Ranking:
                 "covered": paid.get(index, 0.0) / charged,
                 "evidence": told[index] / most,
                 "phrase": min(1.0, nearest.get(index, 0.0)),
-                "wording": wording(index),
+                "wording": wordings.get(index, 0.0),
             }, units, said, wishes, heard)
-            for index in rough
+            for _, index in rough
         ]
         fits.sort(key=lambda fit: (-fit.score, fit.index))
         return fits[:limit]
@@ -213,7 +217,10 @@ class Ranking:
         ):
             parts[kind] = _facet(kind, concepts, units, said, features)
         parts[WISH] = _wish_fit(intent, features, wishes)
-        score = sum(WEIGHTS[name] * part for name, part in parts.items()) * intent.weight
+        score = 0.0
+        for name, part in parts.items():
+            score += WEIGHTS[name] * part
+        score *= intent.weight
         topical = sum(
             unit.weight for unit in units
             if unit.kinds & _TOPICAL and any(feature in features for feature, _ in unit.options)
@@ -262,13 +269,15 @@ def _facet(
             best = found[1]
     if best:
         return best
-    spoken = [unit for unit in units if kind in unit.kinds and unit.weight > 0]
-    if not spoken:
-        return _SILENT[kind]
-    # Not declared, but its own phrases speak of it.
-    if any(feature in features for unit in spoken for feature, _ in unit.options):
-        return (_SILENT[kind] + 1.0) / 2
-    return _OTHER[kind]
+    fit = _SILENT[kind]
+    for unit in units:
+        if kind in unit.kinds and unit.weight > 0:
+            for feature, _ in unit.options:
+                if feature in features:
+                    # Not declared, but its own phrases speak of it.
+                    return (_SILENT[kind] + 1.0) / 2
+            fit = _OTHER[kind]
+    return fit
 
 
 def _wish_fit(intent: Intent, features: dict[str, float], wishes: frozenset[str]) -> float:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from math import exp
 
 from assistant.hearing.hear import hear_sample
 from assistant.hearing.heard import FOREIGN, NUMBER, PLAIN, TRADE, UNKNOWN, WISH, Heard
@@ -19,17 +20,24 @@ from assistant.routing.ranking import LOOKED_AT, Fit, Ranking
 from assistant.routing.topic import Topic, inherited
 from assistant.routing.verdict import CHOICE, OUTSIDE, SURE, Candidate, Verdict
 
-SURE_SCORE = 0.56       # below it nothing is answered without asking
-SURE_MARGIN = 0.035     # nearer than this to another answer, both are offered
-OFFER_SCORE = 0.40      # below it nothing is offered
-COVERED = 0.55          # share of the line that its best intent must cover to be answered
-COVERED_OFFER = 0.50    # ... and to be offered
+# That a line is about the trade at all is drawn from the best intent by a logistic of these.
+BIAS = -16.2
+BY_SCORE = 18.0
+BY_COVERED = 4.0        # share of the line that the intent covers
+BY_PHRASE = 1.5         # nearness of its nearest phrase
+BY_TOPICAL = 2.0        # weight of the concepts that both have, at most TOPICAL_ENOUGH
+TOPICAL_ENOUGH = 1.5
+BY_FOREIGN = -4.5       # each word of another subject that the intent does not know
+BY_UNKNOWN = -1.8       # each word that nobody knows
+STRANGE_FROM = 0.3      # words outside the clause of the question weigh less and do not count
+SURE_CONFIDENCE = 0.55  # below it nothing is answered without asking
+OFFER_CONFIDENCE = 0.4  # below it nothing is offered
+SURE_MARGIN = 0.03      # nearer than this to another answer, both are offered
 OFFER_WITHIN = 0.10     # what is offered lies within this of the best
 MOST_OFFERED = 4
 ACT_SCORE = 0.72        # likeness from which a short line is about the talk itself
-RANKED = 12
+RANKED = 8
 SHORT_ASKING = 5        # "can I start?": leave is asked, and not said for what
-ALMOST_A_PHRASE = 0.93  # a line that is nearly one of the phrases needs no more proof
 
 _TEMPERATURE, _LENGTH, _DURATION = "temperature", "length", "duration"
 # What a quantity in the line says is wanted when no wish is spoken ("is 200 F ok").
@@ -120,21 +128,34 @@ class Router:
             fits = self._stay(fits, stands_on, heard)
         top = fits[0]
         candidates = tuple(self._candidate(fit, units) for fit in fits)
-        if top.score < OFFER_SCORE or top.covered < COVERED_OFFER:
-            return Verdict(OUTSIDE, candidates[:3], _bounded(top.score),
-                           "too little of it is known")
+        confidence = self._confidence(top, units)
+        if confidence < OFFER_CONFIDENCE:
+            return Verdict(OUTSIDE, candidates[:3], confidence, "too little of it is known")
         rival = self._rival(fits)
         clear = rival is None or top.score - rival.score >= SURE_MARGIN
-        known = top.score >= SURE_SCORE and top.covered >= COVERED
-        if (known and clear) or (top.phrase >= ALMOST_A_PHRASE and clear):
-            return Verdict(SURE, candidates, _bounded(top.score), "one fits clearly best")
+        if clear and (confidence >= SURE_CONFIDENCE or rival is None):
+            return Verdict(SURE, candidates, confidence, "one fits clearly best")
         offered = self._offered(fits)
-        if len(offered) < 2:
-            if known or rival is None:
-                return Verdict(SURE, candidates, _bounded(top.score), "only one fits")
+        if len(offered) < 2 and rival is not None:
             offered = [top, rival]
         return Verdict(CHOICE, tuple(self._candidate(fit, units) for fit in offered),
-                       _bounded(top.score), "several fit, with different answers")
+                       confidence, "several fit, with different answers")
+
+    def _confidence(self, fit: Fit, units: Sequence[Unit]) -> float:
+        """How likely the line is about what the intent is about, 0..1."""
+        features = self._ranking.profiles[fit.index].features
+        strange = {FOREIGN: 0, UNKNOWN: 0}
+        for unit in units:
+            if unit.sort in strange and unit.weight > STRANGE_FROM and (
+                unit.options[0][0] not in features
+            ):
+                strange[unit.sort] += 1
+        drawn = (
+            BIAS + BY_SCORE * fit.score + BY_COVERED * fit.covered + BY_PHRASE * fit.phrase
+            + BY_TOPICAL * min(fit.topical, TOPICAL_ENOUGH)
+            + BY_FOREIGN * strange[FOREIGN] + BY_UNKNOWN * strange[UNKNOWN]
+        )
+        return round(1.0 / (1.0 + exp(-drawn)), 4)
 
     def _fits(
         self, heard: Heard, kept: Topic | None, limit: int
@@ -144,11 +165,7 @@ class Router:
         wishes = wishes_of(heard) or (kept.wishes if kept is not None else frozenset())
         text = wording_of(heard)
         worded = {found.intent_id: found.score for found in self._likeness.rank(text, LOOKED_AT)}
-        intents = self._intents
-        fits = ranking.rank(
-            units, heard, wishes, lambda index: worded.get(intents[index].id, 0.0), limit
-        )
-        return units, fits
+        return units, ranking.rank(units, heard, wishes, worded, limit)
 
     def _stay(self, fits: list[Fit], stands_on: str, heard: Heard) -> list[Fit]:
         """A line that only sets the film or the condition stays with the rule that was told,
@@ -168,7 +185,7 @@ class Router:
     def _offered(self, fits: Sequence[Fit]) -> list[Fit]:
         offered: dict[str, Fit] = {}
         for fit in fits:
-            near = fit.score >= fits[0].score - OFFER_WITHIN and fit.covered >= COVERED_OFFER
+            near = fit.score >= fits[0].score - OFFER_WITHIN
             if near and len(offered) < MOST_OFFERED:
                 offered.setdefault(self._key(fit), fit)
         return list(offered.values())
