@@ -1,6 +1,6 @@
 """Evidence: how strongly the parts of a line speak for each intent.
 
-Owns the weights of one kind of part (stems, pairs or runs of letters) and their sum over a line.
+Owns the weights of one kind of part (groups, stems, pairs, runs of letters) and their sum over a line.
 Which parts a line has is grams.py's, how the kinds are put together likeness.py's.
 """
 
@@ -81,7 +81,7 @@ class Evidence:
         return intent in postings[::2]
 
     def add_to(self, sums: list[float], parts: Iterable[str], weight: float) -> None:
-        """Add `weight` times the evidence of the parts to each intent's sum.
+        """Add `weight` times the evidence of the parts, each given once, to each intent's sum.
 
         The evidence of a line is like the cosine between it and the intent: 0 when nothing is
         shared, near 1 for a line that is all that the intent's phrases are.
@@ -89,7 +89,7 @@ class Evidence:
         held, rarities, logs = self._held, self._rarity, self._logs
         found = []
         square = 0.0
-        for part in sorted(parts):     # sorted: a sum of floats depends on its order
+        for part in parts:
             postings = held.get(part)
             if postings is not None:
                 rarity = rarities[len(postings) >> 1]

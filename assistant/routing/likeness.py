@@ -1,30 +1,34 @@
 """Likeness: which intents a line is worded like, and how surely. Knows no trade, no concepts.
 
-Owns how the views of a line (stems, pairs, runs of letters, nearest phrase) are put together, and
-the confidence in the first of the ranking. What the line is about is facets.py's, and the verdict
-router.py's.
+Owns how the views of a line (groups of meaning, stems, pairs, runs of letters, nearest phrase) are
+put together, and the confidence in the first of the ranking. What the line is about is facets.py's,
+the verdict router.py's.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import exp
+from math import exp, log
 from typing import Any
 
 from assistant.hearing.spelling import mended
+from assistant.routing.alike import Alike
 from assistant.routing.evidence import Evidence
 from assistant.routing.grams import pairs_of, runs_of
 from assistant.routing.intent import Intent
 from assistant.routing.nearest import Nearest
 from assistant.routing.wording import stem, words_of
 
-# How much each view counts. Held by tests/benchmarks/routing.py.
-STEMS = 1.0
-PAIRS = 0.3
-RUNS = 1.2
-NEAREST = 0.5
-_ALL = STEMS + PAIRS + RUNS + NEAREST
+# How much each view counts; each is like a cosine. Held by tests/benchmarks/routing.py.
+VIEWS = {"groups": 1.1, "words": 1.5, "pairs": 1.0, "runs": 2.0}
+NEAREST = 0.3
+
+FULL = 3.5              # evidence at which a line is worded like its intent through and through
+SAME_PHRASE = 0.9999    # a cosine from here on is 1: the line is one of the phrases
+BY_MEANING = 0.8        # what a stem counts as covered when only its group of meaning is held
+
+MOST_REMEMBERED = 4096  # mended words kept
 
 # The confidence is a logistic of what separates right first answers from wrong ones.
 BIAS = -3.0
@@ -40,7 +44,7 @@ Fold = Callable[[str], str]
 class Likely:
     """An intent that a line is worded like.
 
-    score     0..1, comparable between lines too
+    score     0..1, comparable between lines too; 1 for a line that is one of the phrases
     coverage  0..1, the share of what the line says, by rarity, that the intent's phrases hold
     """
 
@@ -49,20 +53,31 @@ class Likely:
     coverage: float
 
 
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """The parts of one line, by view."""
+
+    stems: list[str]                       # the row, in reading order
+    groups: dict[str, frozenset[int]]      # with the places of the stems that name them
+    views: dict[str, list[str]]
+    both: list[str]                        # stems and groups, each once
+
+
 class Likeness:
     """Ranks intents by their sample phrases. Build with `build`."""
 
     def __init__(
-        self, ids: list[str], known: list[str], views: tuple[Evidence, Evidence, Evidence],
-        nearest: Nearest, fold: Fold | None = None,
+        self, ids: list[str], known: list[str], views: dict[str, Evidence], nearest: Nearest,
+        fold: Fold | None = None,
     ) -> None:
         self._ids = ids
         self._known = known
         self._known_set = frozenset(known)
-        self._stems, self._pairs, self._runs = views
+        self._views = views
         self._nearest = nearest
         self._fold = fold
-        self._mended: dict[str, str | None] = {}
+        self._alike = Alike.everyday()
+        self._mended: dict[str, str] = {}
 
     @classmethod
     def build(cls, intents: Sequence[Intent], fold: Fold | None = None) -> Likeness:
@@ -71,54 +86,45 @@ class Likeness:
         fold  applied to every phrase and line first, say to put a concept for its many words
         """
         ordered = sorted(intents, key=lambda intent: intent.id)
-        words = [
-            [words_of(fold(phrase) if fold else phrase) for phrase in intent.phrases]
-            for intent in ordered
-        ]
-        stem_of = {word: stem(word) for each in words for phrase in each for word in phrase}
-        rows = [[[stem_of[word] for word in phrase] for phrase in each] for each in words]
-        stems = [[set(row) for row in each] for each in rows]
-        return cls(
-            [intent.id for intent in ordered],
-            sorted(stem_of),
-            (
-                Evidence.build(stems),
-                Evidence.build([[pairs_of(row) for row in each] for each in rows]),
-                Evidence.build([[runs_of(phrase) for phrase in each] for each in words]),
-            ),
-            Nearest.build(stems),
-            fold,
-        )
+        alike = Alike.everyday()
+        known: set[str] = set()
+        lines: list[list[_Line]] = []
+        for intent in ordered:
+            lines.append([])
+            for phrase in intent.phrases:
+                words = words_of(fold(phrase) if fold else phrase)
+                known.update(words)
+                lines[-1].append(_line(words, alike))
+        views = {
+            view: Evidence.build([[line.views[view] for line in each] for each in lines])
+            for view in VIEWS
+        }
+        nearest = Nearest.build([[line.both for line in each] for each in lines])
+        return cls([intent.id for intent in ordered], sorted(known), views, nearest, fold)
 
     def rank(self, text: str, limit: int = 10) -> list[Likely]:
         """The likeliest intents, best first, equals by id; none when nothing at all is shared."""
         words = self._heard(text)
         if not words or not self._ids:
             return []
-        row = [stem(word) for word in words]
-        stems = set(row)
+        line = _line(words, self._alike)
         sums = [0.0] * len(self._ids)
-        self._stems.add_to(sums, stems, STEMS)
-        self._pairs.add_to(sums, pairs_of(row), PAIRS)
-        self._runs.add_to(sums, runs_of(words), RUNS)
-        for intent, near in self._nearest.of(stems).items():
+        for view, weight in VIEWS.items():
+            self._views[view].add_to(sums, line.views[view], weight)
+        for intent, near in self._nearest.of(line.both).items():
             sums[intent] += NEAREST * near
+            if near >= SAME_PHRASE:
+                sums[intent] += FULL
         best = sorted(
             (intent for intent, sum_ in enumerate(sums) if sum_ > 0),
             key=lambda intent: (-sums[intent], intent),
         )[:limit]
-        weights = [(part, self._stems.rarity(part)) for part in sorted(stems)]
-        total = sum(weight for _, weight in weights)
         return [
-            Likely(
-                self._ids[intent],
-                min(1.0, sums[intent] / _ALL),
-                sum(weight for part, weight in weights if self._stems.holds(part, intent)) / total,
-            )
-            for intent in best
+            Likely(self._ids[intent], min(1.0, sums[intent] / FULL), coverage)
+            for intent, coverage in zip(best, self._coverage(line, best), strict=True)
         ]
 
-    def confidence(self, ranked: Sequence[Likely], text: str = "") -> float:
+    def confidence(self, ranked: Sequence[Likely]) -> float:
         """How likely the first of a ranking is meant, 0..1; 0 for an empty ranking."""
         if not ranked:
             return 0.0
@@ -130,9 +136,30 @@ class Likeness:
         )
         return 1.0 / (1.0 + exp(-drawn))
 
-    def sure(self, ranked: Sequence[Likely], text: str = "") -> bool:
+    def sure(self, ranked: Sequence[Likely]) -> bool:
         """Whether the first of a ranking is likely enough to be answered without asking."""
-        return self.confidence(ranked, text) >= SURE
+        return self.confidence(ranked) >= SURE
+
+    def _coverage(self, line: _Line, intents: Sequence[int]) -> list[float]:
+        """For each intent, the share of the line's stems that it holds, by rarity."""
+        total = 0.0
+        covered = dict.fromkeys(intents, 0.0)
+        for place, part in enumerate(line.stems):
+            holders = self._nearest.holders(part)
+            weight = log((len(self._ids) + 1) / (len(holders) + 0.5))
+            if weight <= 0:
+                continue
+            total += weight
+            alike = [
+                self._nearest.holders(group)
+                for group, places in line.groups.items() if place in places
+            ]
+            for intent in intents:
+                if intent in holders:
+                    covered[intent] += weight
+                elif any(intent in each for each in alike):
+                    covered[intent] += BY_MEANING * weight
+        return [covered[intent] / total if total else 1.0 for intent in intents]
 
     def _heard(self, text: str) -> list[str]:
         """The words of a line, misspelt ones mended to a word of the phrases where one is near."""
@@ -140,25 +167,48 @@ class Likeness:
         for word in words_of(self._fold(text) if self._fold else text):
             if word not in self._known_set:
                 if word not in self._mended:
-                    self._mended[word] = mended(word, self._known, ())
-                word = self._mended[word] or word
+                    if len(self._mended) >= MOST_REMEMBERED:
+                        self._mended.clear()
+                    self._mended[word] = self._mend(word)
+                word = self._mended[word]
             words.append(word)
         return words
+
+    def _mend(self, word: str) -> str:
+        """A word that no phrase has as the one meant. One that is known by another form of it, or
+        as everyday English, is spelt as it should be."""
+        base = stem(word)
+        if self._nearest.holders(base) or base in self._alike.stems:
+            return word
+        return mended(word, self._known, ()) or word
 
     def to_data(self) -> dict[str, Any]:
         """As plain data, for JSON; `fold` is not part of it."""
         return {
             "ids": self._ids,
             "known": self._known,
-            "views": [view.to_data() for view in (self._stems, self._pairs, self._runs)],
+            "views": {name: view.to_data() for name, view in self._views.items()},
             "nearest": self._nearest.to_data(),
         }
 
     @classmethod
     def from_data(cls, data: dict[str, Any], fold: Fold | None = None) -> Likeness:
         """What `to_data` gave; `fold` must be the one it was built with."""
-        stems, pairs, runs = (Evidence.from_data(view) for view in data["views"])
-        return cls(
-            data["ids"], data["known"], (stems, pairs, runs),
-            Nearest.from_data(data["nearest"]), fold,
-        )
+        views = {name: Evidence.from_data(data["views"][name]) for name in VIEWS}
+        return cls(data["ids"], data["known"], views, Nearest.from_data(data["nearest"]), fold)
+
+
+def _line(words: Sequence[str], alike: Alike) -> _Line:
+    stems = [stem(word) for word in words]
+    groups = alike.groups_of(stems)
+    put = alike.put(stems)
+    return _Line(
+        stems, groups,
+        {
+            "groups": list(groups),
+            "words": list(dict.fromkeys(put)),
+            "pairs": pairs_of(put),
+            "runs": runs_of(words),
+        },
+        list(dict.fromkeys((*stems, *groups))),
+    )

@@ -61,7 +61,7 @@ def measure(
     for text, _ in questions:
         began = perf_counter()
         ranked = likeness.rank(text)
-        answered = likeness.sure(ranked, text)
+        answered = likeness.sure(ranked)
         took.append(perf_counter() - began)
         told.append({
             "text": text, "top": ranked[0].intent_id if ranked else None, "answered": answered,
