@@ -13,10 +13,15 @@ GROUPS = ("plain", "foreign")
 
 
 class Concept(Model):
-    """A concept and the words for it; `broader` is the concept that it is a case of."""
+    """A concept and the words for it.
+
+    broader  the concept that it is a case of
+    hazard   what it brings to a job that can hurt (ignition, solvent); two that meet are a danger
+    """
 
     words: tuple[Text, ...] = ()
-    broader: str | None = None
+    broader: Text | None = None
+    hazard: Text | None = None
 
 
 class Group(Model):

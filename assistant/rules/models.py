@@ -28,6 +28,7 @@ UNIT_CODES = frozenset(
     "degF degC dF dC mm cm m in ft yd um mil percent ratio s min h day week year ppm mg/m3 m2 ft2 "
     "m3 ft3 mL L floz psi bar g kg g/m2 per_h m3/h count money".split()
 )
+SHIPPED, HOUSE, SHEET = "shipped", "house", "film sheet"
 ROLES = ("value", "range", "at_least", "at_most", "over")
 ONE_OF = "value, low with high, at_least, at_most or over"
 _DIFFERENCE_WORDS = ("margin", "difference", "warmer than", "colder than")
@@ -239,13 +240,15 @@ class Asked(Model):
 class Rule(Asked):
     """A rule of the trade.
 
-    id, subject, file  given by the loader: the table's name, the file's stem, the file
+    id, subject, file, layer  given by the loader: the table's name, the file's stem, the file,
+              "shipped" or "house"
     says      the first sentence answers; figures stand in it by name, `{target}`
     basis     published (then a source is compulsory) | practice | memory
     safety    house rules and film sheets may tighten it, never loosen it
     """
 
     subject: str = ""
+    layer: str = SHIPPED
     stage: Stage
     says: Text
     why: str = ""
@@ -288,7 +291,7 @@ class Source(Model):
     title: Text
     body: str = ""
     author: str = ""
-    year: int | str | None = None
+    year: int | None = None
     gives: Text
     read: Truth = False
     note: str = ""
