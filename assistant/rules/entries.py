@@ -11,7 +11,18 @@ from pydantic import model_validator
 
 from assistant.quantity.kinds import KINDS, Quantity
 from assistant.quantity.kinds import UNITS as ALL_UNITS
-from assistant.rules.models import Amount, Asked, Basis, Model, Number, Text, Truth, Words, broken
+from assistant.rules.models import (
+    UNSOURCED,
+    Amount,
+    Asked,
+    Basis,
+    Model,
+    Number,
+    Text,
+    Truth,
+    Words,
+    broken,
+)
 from assistant.rules.problem import listed, quoted
 
 # Slots that no single number fills.
@@ -144,8 +155,7 @@ class CalculationEntry(Asked):
     @model_validator(mode="after")
     def _sound(self) -> Self:
         if self.basis == "published" and self.source is None:
-            raise broken("basis", 'is "published" without a source',
-                         "Name the source (an id of sources.toml), or write another basis.")
+            raise UNSOURCED
         for name, slot in self.slots.items():
             if slot.pair is not None and slot.pair not in self.slots:
                 raise broken(f"slots.{name}.pair", f"names {quoted(slot.pair)}",

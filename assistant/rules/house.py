@@ -13,9 +13,9 @@ from assistant.rules.films import FigureChange, FilmHead, FilmSheet, HouseOverri
 from assistant.rules.folder import Document
 from assistant.rules.knowledge import Knowledge
 from assistant.rules.layers import figure_fault, words_faults
-from assistant.rules.links import Ids, near, rule_with_links
+from assistant.rules.links import Ids, rule_with_links
 from assistant.rules.models import HOUSE, Rule
-from assistant.rules.problem import Problem, listed, quoted
+from assistant.rules.problem import Problem, listed, near, quoted
 from assistant.rules.validate import built
 
 _TABLES = ("rules", "overrides", "film")
@@ -42,7 +42,8 @@ def take_house(
         fresh += _own_rules(knowledge, document, problems)
         for name, table in _named(document, "overrides", problems):
             _take_override(knowledge, document, name, table, problems)
-    ids = Ids(knowledge.rules, knowledge.calculations, knowledge.cautions, knowledge.sources)
+    ids = Ids(knowledge.rules, knowledge.calculations, knowledge.cautions, knowledge.sources,
+              knowledge.left_out)
     for rule in fresh:
         knowledge.rules[rule.id] = rule_with_links(rule, ids, problems)
     sheets = [_checked_sheet(knowledge, sheet, problems) for sheet in knowledge.films.values()]
@@ -79,7 +80,9 @@ def _own_rules(
             table = {"stage": "any", "basis": "practice", **table}
         rule = built(Rule, table, document.shown, where, problems, id=name,
                      subject=HOUSE, layer=HOUSE)
-        if rule is not None:
+        if rule is None:
+            knowledge.left_out.add(name)
+        else:
             knowledge.rules[name] = rule
             yield rule
 
@@ -114,6 +117,8 @@ def _overridden(
     knowledge: Knowledge, name: str, file: str, where: str, problems: list[Problem]
 ) -> Rule | None:
     rule = knowledge.rules.get(name)
+    if rule is None and name in knowledge.left_out:
+        return None
     if rule is None or rule.layer == HOUSE:
         problems.append(Problem(
             file, where, "", "is no shipped rule" if rule is None else "is a rule of the shop",

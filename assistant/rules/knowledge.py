@@ -35,6 +35,7 @@ class Knowledge:
     films      film sheets by id (`ninefathom-satin`), families by id (`satin`)
     lexicon    plain data for hearing/: {"things": {id: {"words": [...], "broader": id}}, ...}
     problems   what was wrong in the files, all at once; each was left out
+    left_out   ids of entries that were left out: what leads to them needs no second telling
     """
 
     rules: dict[str, Rule] = field(default_factory=dict)
@@ -47,6 +48,7 @@ class Knowledge:
     cautions: dict[str, Caution] = field(default_factory=dict)
     lexicon: dict[str, dict[str, Any]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    left_out: set[str] = field(default_factory=set)
 
     # -- for hearing and routing ---------------------------------------------------------------
 
@@ -65,10 +67,13 @@ class Knowledge:
         )
 
     def hearing_lexicon(self) -> Lexicon:
-        """The words of the trade, with the words of all phrases and the names of all films."""
-        return Lexicon.build(
-            self.lexicon, (phrase for entry in self.entries() for phrase in entry.phrases)
-        )
+        """The words of the trade, with the words of all phrases and rules and the names of all
+        films."""
+        return Lexicon.build(self.lexicon, (
+            text
+            for intent in self.intents()
+            for text in (*intent.phrases, intent.title, intent.text)
+        ))
 
     # -- rules -----------------------------------------------------------------------------------
 

@@ -6,23 +6,14 @@ check.py's.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-
-from rapidfuzz import process
+from collections.abc import Callable, Collection, Iterable, Mapping
 
 from assistant.rules.entries import CalculationEntry
 from assistant.rules.models import FigureSpec, Rule, Variant
-from assistant.rules.problem import Problem, listed, quoted
+from assistant.rules.problem import Problem, listed, near, quoted
 from assistant.rules.template import names, stray
 
-_NEAR = 70
 Report = Callable[[str, str, str], None]
-
-
-def near(name: str, known: Iterable[str], otherwise: str) -> str:
-    """A remedy for a name that nobody has: the nearest one that somebody has."""
-    found = process.extractOne(name, list(known), score_cutoff=_NEAR)
-    return f'Did you mean "{found[0]}"?' if found is not None else otherwise
 
 
 class Ids:
@@ -30,12 +21,14 @@ class Ids:
 
     def __init__(
         self, rules: Mapping[str, Rule], calculations: Mapping[str, CalculationEntry],
-        cautions: Iterable[str], sources: Iterable[str],
+        cautions: Iterable[str], sources: Iterable[str], left_out: Iterable[str] = (),
     ) -> None:
         self.rules = rules
         self.entries = {**rules, **calculations}
         self.cautions = frozenset(cautions)
         self.sources = frozenset(sources)
+        # What leads to these is dropped without a word: that they are broken was told already.
+        self.left_out = frozenset(left_out)
 
 
 def rule_with_links(rule: Rule, ids: Ids, problems: list[Problem]) -> Rule:
@@ -44,8 +37,9 @@ def rule_with_links(rule: Rule, ids: Ids, problems: list[Problem]) -> Rule:
         problems.append(Problem(rule.file, f"rules.{rule.id}", key, wrong, remedy))
 
     kept = {
-        "see_also": _linked(rule.see_also, ids.entries, "see_also", "rule or calculation", tell),
-        "cautions": _linked(rule.cautions, ids.cautions, "cautions", "caution", tell),
+        "see_also": _linked(rule.see_also, ids.entries, "see_also", "rule or calculation", ids,
+                            tell),
+        "cautions": _linked(rule.cautions, ids.cautions, "cautions", "caution", ids, tell),
         "source": _sourced(rule.source, ids, "source", tell),
     }
     _figures(rule.figures, "figures", ids, tell)
@@ -53,7 +47,7 @@ def rule_with_links(rule: Rule, ids: Ids, problems: list[Problem]) -> Rule:
     variants = []
     for number, variant in enumerate(rule.variants, 1):
         place = f"variants[{number}]"
-        found = _linked(variant.cautions, ids.cautions, f"{place}.cautions", "caution", tell)
+        found = _linked(variant.cautions, ids.cautions, f"{place}.cautions", "caution", ids, tell)
         _figures(variant.figures, f"{place}.figures", ids, tell)
         _texts(rule, variant, ids, tell, f"{place}.")
         variants.append(
@@ -76,9 +70,10 @@ def calculation_with_links(
         problems.append(Problem(entry.file, table or "calculation", last, wrong, remedy))
 
     kept = {
-        "see_also": _linked(entry.see_also, ids.entries, "see_also", "rule or calculation", tell),
-        "cautions": _linked(entry.cautions, ids.cautions, "cautions", "caution", tell),
-        "rules": _linked(entry.rules, ids.rules, "rules", "rule", tell),
+        "see_also": _linked(entry.see_also, ids.entries, "see_also", "rule or calculation", ids,
+                            tell),
+        "cautions": _linked(entry.cautions, ids.cautions, "cautions", "caution", ids, tell),
+        "rules": _linked(entry.rules, ids.rules, "rules", "rule", ids, tell),
         "source": _sourced(entry.source, ids, "source", tell),
     }
     slots = dict(entry.slots)
@@ -87,6 +82,9 @@ def calculation_with_links(
         if default is None or default.rule is None or default.figure is None:
             continue
         wrong = _no_figure(default.rule, default.figure, ids)
+        if default.rule not in ids.rules and default.rule in ids.left_out:
+            slots[name] = slot.model_copy(update={"default": None})
+            continue
         if wrong is None:
             figure = ids.rules[default.rule].figures[default.figure]
             kind = figure.quantities()[0].kind
@@ -103,10 +101,10 @@ def calculation_with_links(
 
 
 def _linked(
-    named: tuple[str, ...], known: Iterable[str], key: str, what: str, tell: Report
+    named: tuple[str, ...], known: Collection[str], key: str, what: str, ids: Ids, tell: Report
 ) -> tuple[str, ...]:
     for name in named:
-        if name not in known:
+        if name not in known and name not in ids.left_out:
             tell(key, f"names {quoted(name)}, which is no {what}",
                  near(name, known, "Take it out, or write it."))
     return tuple(name for name in named if name in known)
@@ -114,8 +112,9 @@ def _linked(
 
 def _sourced(source: str | None, ids: Ids, key: str, tell: Report) -> str | None:
     if source is not None and source not in ids.sources:
-        tell(key, f"is {quoted(source)}, which is no source of sources.toml",
-             near(source, ids.sources, f"One of {listed(sorted(ids.sources))}."))
+        if source not in ids.left_out:
+            tell(key, f"is {quoted(source)}, which is no source of sources.toml",
+                 near(source, ids.sources, f"One of {listed(sorted(ids.sources))}."))
         return None
     return source
 
@@ -144,7 +143,7 @@ def _texts(rule: Rule, variant: Variant | None, ids: Ids, tell: Report, place: s
                 if "." in name:
                     other, _, figure = name.partition(".")
                     missing = _no_figure(other, figure, ids)
-                    if missing is not None:
+                    if missing is not None and other not in ids.left_out:
                         tell(place + key, *missing)
                 elif name not in own:
                     known = listed("{" + one + "}" for one in sorted(own))

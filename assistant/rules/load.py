@@ -17,9 +17,9 @@ from assistant.rules.folder import Document, read, toml_files
 from assistant.rules.house import film_sheet, take_house
 from assistant.rules.knowledge import Knowledge
 from assistant.rules.lexicon_file import CONCEPTS, GROUPS, LexiconFile
-from assistant.rules.links import Ids, calculation_with_links, near, rule_with_links
+from assistant.rules.links import Ids, calculation_with_links, rule_with_links
 from assistant.rules.models import Caution, Model, Rule, Source
-from assistant.rules.problem import Problem, listed, quoted
+from assistant.rules.problem import Problem, listed, near, quoted
 from assistant.rules.validate import built
 from assistant.store.paths import film_sheets, home, house_rules
 
@@ -143,10 +143,10 @@ def _take_rules(knowledge: Knowledge, document: Document, problems: list[Problem
     tables(document, ("rules",), problems)
     for name, table in each_table(document, "rules", problems):
         where = f"rules.{name}"
-        add(knowledge.rules, built(
-            Rule, table, document.shown, where, problems, id=name,
-            subject=document.stem,
-        ), where, problems)
+        made = built(Rule, table, document.shown, where, problems, id=name, subject=document.stem)
+        if made is None:
+            knowledge.left_out.add(name)
+        add(knowledge.rules, made, where, problems)
 
 
 def _take_calculation(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
@@ -171,6 +171,8 @@ def _take_calculation(knowledge: Knowledge, document: Document, problems: list[P
         slots=parts.get("slots", {}),
     )
     problems += [_slot_place(problem) for problem in found]
+    if made is None:
+        knowledge.left_out.add(document.stem)
     add(knowledge.calculations, made, "calculation", problems)
 
 
@@ -277,7 +279,8 @@ def _settle(knowledge: Knowledge, problems: list[Problem]) -> None:
                 f"is an id that {knowledge.rules[name].file} has",
                 "Ids are never used twice: name this one otherwise.",
             ))
-    ids = Ids(knowledge.rules, knowledge.calculations, knowledge.cautions, knowledge.sources)
+    ids = Ids(knowledge.rules, knowledge.calculations, knowledge.cautions, knowledge.sources,
+              knowledge.left_out)
     for name, rule in knowledge.rules.items():
         knowledge.rules[name] = rule_with_links(rule, ids, problems)
     for name, entry in knowledge.calculations.items():

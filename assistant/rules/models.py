@@ -6,6 +6,7 @@ acts are entries.py's, films and house rules films.py's; which layer speaks is l
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Annotated, Literal, Self, get_args
 
 from pydantic import BaseModel, ConfigDict, Field, Strict, StringConstraints, model_validator
@@ -31,7 +32,8 @@ UNIT_CODES = frozenset(
 SHIPPED, HOUSE, SHEET = "shipped", "house", "film sheet"
 ROLES = ("value", "range", "at_least", "at_most", "over")
 ONE_OF = "value, low with high, at_least, at_most or over"
-_DIFFERENCE_WORDS = ("margin", "difference", "warmer than", "colder than")
+# A figure that is called so is never what a thermometer reads.
+_DIFFERENCES = ("margin", "difference")
 _OF_A_DIFFERENCE = {"degF": "dF", "degC": "dC"}
 
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
@@ -45,6 +47,12 @@ def broken(key: str, wrong: str, remedy: str) -> PydanticCustomError:
     return PydanticCustomError(
         "told", "{key} {wrong}", {"key": key, "wrong": wrong, "remedy": remedy}
     )
+
+
+UNSOURCED = broken(
+    "basis", 'is "published" without a source',
+    "Name the source (an id of sources.toml), or write another basis.",
+)
 
 
 def check_unit(unit: str, key: str = "unit") -> None:
@@ -165,19 +173,25 @@ class FigureSpec(Limits):
     note: str | None = None
 
     @model_validator(mode="after")
-    def _difference(self) -> Self:
-        right = _OF_A_DIFFERENCE.get(self.unit)
-        word = next((word for word in _DIFFERENCE_WORDS if word in self.name.lower()), None)
-        if right is not None and word is not None:
-            raise broken(
-                "unit", f'is "{self.unit}", which is a temperature',
-                f'A {word.removesuffix(" than")} is a difference: write "{right}".'
-                if not word.endswith("than") else f'That is a difference: write "{right}".',
-            )
+    def _sourced(self) -> Self:
         if self.basis == "published" and self.source is None:
-            raise broken("basis", 'is "published" without a source',
-                         "Name the source (an id of sources.toml), or write another basis.")
+            raise UNSOURCED
         return self
+
+
+def check_differences(figures: Mapping[str, FigureSpec]) -> None:
+    """Refuse a margin or a difference that is written as a temperature."""
+    for key, figure in figures.items():
+        right = _OF_A_DIFFERENCE.get(figure.unit)
+        called = next(
+            (word for word in _DIFFERENCES if word in key or word in figure.name.lower()), None
+        )
+        if right is not None and called is not None:
+            raise broken(
+                f"figures.{key}.unit", f'is "{figure.unit}", which is a temperature',
+                f'A {called} is a difference: write "{right}".' if called == "margin"
+                else f'A difference has a unit of its own: write "{right}".',
+            )
 
 
 class About(Model):
@@ -218,6 +232,13 @@ class Variant(Model):
     basis: Basis | None = None
     source: str | None = None
     note: str | None = None
+
+    @model_validator(mode="after")
+    def _sound(self) -> Self:
+        check_differences(self.figures)
+        if self.basis == "published" and self.source is None:
+            raise UNSOURCED
+        return self
 
 
 class Asked(Model):
@@ -264,10 +285,10 @@ class Rule(Asked):
     variants: tuple[Variant, ...] = ()
 
     @model_validator(mode="after")
-    def _sourced(self) -> Self:
+    def _sound(self) -> Self:
+        check_differences(self.figures)
         if self.basis == "published" and self.source is None:
-            raise broken("basis", 'is "published" without a source',
-                         "Name the source (an id of sources.toml), or write another basis.")
+            raise UNSOURCED
         return self
 
     def kinds(self) -> tuple[str, ...]:

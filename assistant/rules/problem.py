@@ -14,6 +14,7 @@ from typing import Any
 from assistant.hearing.plain import plain
 
 _LONGEST_QUOTE = 60
+_NEAR = 60  # likeness of letters from which a name is taken for a misspelt one
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,3 +67,11 @@ def listed(words: Iterable[Any], last: str = "or") -> str:
     if len(texts) < 2:
         return "".join(texts)
     return f"{', '.join(texts[:-1])} {last} {texts[-1]}"
+
+
+def near(name: str, known: Iterable[str], otherwise: str) -> str:
+    """A remedy for a name that nobody has: the one that it resembles in its letters."""
+    from rapidfuzz import fuzz, process
+
+    found = process.extractOne(name, list(known), scorer=fuzz.ratio, score_cutoff=_NEAR)
+    return otherwise if found is None else f'Did you mean "{found[0]}"?'

@@ -24,11 +24,12 @@ FEWEST_REACHES = 2
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _FIGURE_ID = re.compile(r"[a-z0-9]+(?:[_-][a-z0-9]+)*")
 _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
-# Words that speak of what can hurt. "Lift" alone is mostly what an edge does, so the lift is known
-# by its company.
+# Words that speak of what can hurt. "Lift" alone is mostly what an edge does and fuel mostly what
+# drips on a film, so both are known by their company.
 _HAZARDS = re.compile(
     r"\b(?:blades?|knife|knives|scalpel|razor|heat[- ]guns?|torch|flame|solvents?|"
-    r"isopropyl|alcohol|ipa|thinners?|petrol|gasoline|fuel|ladders?|step ?ladders?|airbags?|"
+    r"isopropyl|alcohol|ipa|(?:with|in|using) (?:petrol|gasoline|fuel|thinners?)|"
+    r"ladders?|step ?ladders?|airbags?|"
     r"high[- ]voltage|(?:on|under|off|from) (?:a|the) lift|(?:car|vehicle|two-post|post) lift|"
     r"post-heat|burns?|vapou?rs?)\b",
     re.IGNORECASE,

@@ -8,13 +8,11 @@ from __future__ import annotations
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
-from rapidfuzz import process
 
-from assistant.rules.problem import Problem, listed, quoted
+from assistant.rules.problem import Problem, listed, near, quoted
 
 M = TypeVar("M", bound=BaseModel)
 
-_NEAR = 75  # likeness of letters from which a key is taken for a misspelt one
 # Keys that the loader fills in; a file that writes them has mistaken something.
 GIVEN = frozenset(("id", "file", "subject", "layer"))
 
@@ -115,10 +113,7 @@ def _known_keys(model: type[BaseModel], loc: tuple[Any, ...], value: Any) -> str
     last = str(loc[-1])
     if "figures" in keys and isinstance(value, dict):
         return f"A figure stands under figures: write figures.{last}."
-    near = process.extractOne(last, keys, score_cutoff=_NEAR)
-    if near is not None:
-        return f'Did you mean "{near[0]}"?'
-    return f"Known here: {listed(keys, 'and')}."
+    return near(last, keys, f"Known here: {listed(keys, 'and')}.")
 
 
 def _model_in(annotation: Any) -> type[BaseModel] | None:
