@@ -24,7 +24,7 @@ from assistant.hearing.spelling import folded
 from assistant.quantity.read import Found, read
 
 # A longer text is read at its beginning and its end; questions stand there.
-LONGEST_READ = 6000
+LONGEST_READ = 4000
 _GAP = "\n … \n"
 
 _LEANS = (

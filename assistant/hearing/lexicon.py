@@ -14,7 +14,7 @@ from assistant.hearing.heard import CONDITION, DOING, FILM, FOREIGN, PLAIN, THIN
 from assistant.hearing.spelling import base_forms, folded, mended
 
 # {"things": {id: {"words": [...], "broader": id, "hazard": name}}, "doings": ..., "wishes": ...,
-#  "films": ..., "conditions": ..., "plain": {group: {"words": [...]}}, "foreign": {group: {"words": [...]}},
+#  "films": ..., "conditions": ..., "plain": {group: {"words": [...]}}, "foreign": the same,
 #  "spellings": {typed: meant}}
 LexiconData = Mapping[str, Mapping[str, Any]]
 
@@ -157,7 +157,11 @@ class Lexicon:
         if word not in self._remembered:
             if len(self._remembered) >= _MOST_REMEMBERED:
                 self._remembered.clear()
-            near = mended(word, self._known_words, self._preferred)
+            # A misspelt plural or past is seen where its bare form is near.
+            near = next(filter(None, (
+                mended(form, self._known_words, self._preferred)
+                for form in (word, *base_forms(word))
+            )), None)
             self._remembered[word] = None if near is None else self.base(near)
         return self._remembered[word]
 

@@ -15,6 +15,7 @@ from rapidfuzz.process import extract
 SHORTEST_MENDED = 4  # a slip in three letters could be any other word
 ONE_SLIP_FROM = 5    # from this length on, one wrong letter is taken for a slip
 TWO_SLIPS_FROM = 9
+BY_SOUND_FROM = 6    # from here on, one slip more where the word sounds the same
 SHORTEST_BASE = 3
 
 _VOWELS = frozenset("aeiouy")
@@ -56,7 +57,7 @@ def _stems(word: str) -> Iterator[str]:
         yield word[:-1]
         if word.endswith("es"):
             yield word[:-2]
-    for ending in ("ing", "ed", "er"):
+    for ending in ("ing", "ed"):
         if word.endswith(ending):
             stem = word[: -len(ending)]
             if not any(letter in _VOWELS for letter in stem):
@@ -95,9 +96,9 @@ def mended(word: str, known: Sequence[str], preferred: Collection[str]) -> str |
     known      every word that may stand in a line, of any subject: a plain or foreign word that
                is nearer keeps the trade from claiming it
     preferred  wins between two equally near
-    Words shorter than four letters are never mended. Four letters: neighbours swapped, a letter
-    doubled or missing, or the same sound. Longer ones: one slip, from nine letters on two, one
-    more where the sound agrees. The first letter must agree, or be swapped with the second.
+    Words shorter than four letters are never mended. Four letters: neighbours swapped, or a letter
+    doubled or undoubled. Longer ones: one slip, from nine letters on two; from six on, one more
+    where the sound agrees. The first letter must agree, or be swapped with the second.
     """
     length = len(word)
     if length < SHORTEST_MENDED or not word.isalpha():
@@ -109,15 +110,14 @@ def mended(word: str, known: Sequence[str], preferred: Collection[str]) -> str |
     for other, distance, _ in near:
         if len(other) < SHORTEST_MENDED or not _same_start(word, other):
             continue
-        # A word that is not wanted for its own sake must be as good as certain.
-        if preferred and other not in preferred and (distance > 1 or length < ONE_SLIP_FROM):
-            continue
+        shorter = min(length, len(other))
         alike = sound(other) == key
-        if distance > most + alike:
+        if distance > most + (alike and shorter >= BY_SOUND_FROM):
             continue
-        if not alike and min(length, len(other)) < ONE_SLIP_FROM and not _mere_slip(word, other):
+        if shorter < ONE_SLIP_FROM and not _mere_slip(word, other):
             continue
-        if distance > 1 and len(other) < ONE_SLIP_FROM and length != len(other):
+        # A word that is not wanted for its own sake must be as good as certain.
+        if preferred and other not in preferred and not alike:
             continue
         cost = distance - 0.5 * alike - 0.25 * (other in preferred)
         if best is None or (cost, other) < best:

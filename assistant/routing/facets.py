@@ -73,6 +73,15 @@ class Rarity:
             for feature, count in counts.items()
         }
 
+    @classmethod
+    def among(cls, features: Sequence[Mapping[str, float]]) -> Rarity:
+        """The rarity among intents, each given by its features and their strengths."""
+        counts: dict[str, float] = {}
+        for held in features:
+            for feature, strength in held.items():
+                counts[feature] = counts.get(feature, 0.0) + strength
+        return cls(counts, len(features))
+
     def of(self, feature: str) -> float:
         return self._weights.get(feature, 1.0)
 

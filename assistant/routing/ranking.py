@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from heapq import nlargest
+from typing import Any
 
 from assistant.hearing.heard import CONDITION, DOING, FILM, THING, WISH, Heard
 from assistant.hearing.lexicon import Lexicon
@@ -27,6 +28,7 @@ LOOKED_AT = 25        # the facets are compared for this many intents only
 SAFETY_BONUS = 0.06   # an intent about harm, when the line names what it is about
 HAZARD_BONUS = 0.30   # ... when the line brings two of its hazards together
 TAKES_BONUS = 0.10    # a sum that takes the kinds of quantity in the line
+NO_NUMBERS = -0.04    # a sum, when the line has nothing to put into it
 
 # How a facet of an intent fits a line: met, not spoken of, spoken of but another.
 _SILENT = {THING: 0.45, DOING: 0.6, FILM: 0.55, CONDITION: 0.7}
@@ -57,51 +59,85 @@ class Fit:
     parts: dict[str, float]
 
 
+@dataclass(frozen=True, slots=True)
+class PhraseIndex:
+    """Which sample phrases hold which feature.
+
+    holding  numbers of phrases, by feature
+    of       place of the intent, by number of phrase
+    weight   of all that the phrase says, by number of phrase
+    """
+
+    holding: dict[str, list[int]]
+    of: list[int]
+    weight: list[float]
+
+    def add(self, place: int, units: Sequence[Unit]) -> None:
+        number = len(self.of)
+        self.of.append(place)
+        self.weight.append(sum(unit.weight for unit in units))
+        # Only the concepts themselves: what is broader was not said.
+        for feature in sorted({
+            feature for unit in units for feature, strength in unit.options if strength == 1.0
+        }):
+            self.holding.setdefault(feature, []).append(number)
+
+
 class Ranking:
     """All intents, indexed by feature."""
 
     def __init__(
-        self, intents: Sequence[Intent], phrases: Sequence[Sequence[Heard]],
-        texts: Sequence[Heard], lexicon: Lexicon,
+        self, intents: Sequence[Intent], lexicon: Lexicon, features: Sequence[dict[str, float]],
+        index: PhraseIndex,
     ) -> None:
         self.intents = tuple(intents)
-        self._index_of = {intent.id: index for index, intent in enumerate(self.intents)}
         self.lexicon = lexicon
-        self.profiles = [
-            Profile.of(*each) for each in zip(intents, phrases, texts, strict=True)
-        ]
-        counts: dict[str, float] = {}
-        for profile in self.profiles:
-            for feature, strength in profile.features.items():
-                counts[feature] = counts.get(feature, 0.0) + strength
-        self.rarity = Rarity(counts, len(self.intents))
+        self.profiles = [Profile(*each) for each in zip(intents, features, strict=True)]
+        self.rarity = Rarity.among(features)
+        self._index = index
+        self._index_of = {intent.id: place for place, intent in enumerate(self.intents)}
         self._declared = [frozenset(declared(intent)) for intent in intents]
         self._hazards = [
             frozenset(
-                hazard for feature in features
+                hazard for feature in each
                 if (hazard := lexicon.hazard(*feature.split(":", 1))) is not None
             )
-            for features in self._declared
+            for each in self._declared
         ]
         self._with: dict[str, list[tuple[int, float]]] = {}
-        for index, profile in enumerate(self.profiles):
-            for feature, strength in profile.features.items():
-                self._with.setdefault(feature, []).append((index, strength))
-        self._phrases_with: dict[str, list[int]] = {}
-        self._phrase_of: list[int] = []
-        self._phrase_weight: list[float] = []
-        for index, samples in enumerate(phrases):
+        for place, held in enumerate(features):
+            for feature, strength in held.items():
+                self._with.setdefault(feature, []).append((place, strength))
+
+    @classmethod
+    def build(
+        cls, intents: Sequence[Intent], phrases: Sequence[Sequence[Heard]],
+        texts: Sequence[Heard], lexicon: Lexicon,
+    ) -> Ranking:
+        """The ranking of intents, with their sample phrases and their texts as heard."""
+        features = [
+            Profile.of(*each).features for each in zip(intents, phrases, texts, strict=True)
+        ]
+        rarity = Rarity.among(features)
+        index = PhraseIndex({}, [], [])
+        for place, samples in enumerate(phrases):
             for sample in samples:
-                number = len(self._phrase_of)
-                units = units_of(sample, lexicon, self.rarity)
-                self._phrase_of.append(index)
-                self._phrase_weight.append(sum(unit.weight for unit in units))
-                # Only the concepts themselves: what is broader was not said.
-                for feature in {
-                    feature for unit in units for feature, strength in unit.options
-                    if strength == 1.0
-                }:
-                    self._phrases_with.setdefault(feature, []).append(number)
+                index.add(place, units_of(sample, lexicon, rarity))
+        return cls(intents, lexicon, features, index)
+
+    def to_data(self) -> dict[str, Any]:
+        """As plain data, for JSON; the intents and the lexicon are not part of it."""
+        return {
+            "features": [profile.features for profile in self.profiles],
+            "phrases": [self._index.holding, self._index.of, self._index.weight],
+        }
+
+    @classmethod
+    def from_data(
+        cls, data: dict[str, Any], intents: Sequence[Intent], lexicon: Lexicon
+    ) -> Ranking:
+        """What `to_data` gave, for the same intents in the same order."""
+        return cls(intents, lexicon, data["features"], PhraseIndex(*data["phrases"]))
 
     def rank(
         self, units: Sequence[Unit], heard: Heard, wishes: frozenset[str],
@@ -116,8 +152,8 @@ class Ranking:
         paid, plain, phrase_sums = self._sums(units)
         nearest: dict[int, float] = {}
         for number, shared in phrase_sums.items():
-            near = 2 * shared / (total + self._phrase_weight[number])
-            index = self._phrase_of[number]
+            near = 2 * shared / (total + self._index.weight[number])
+            index = self._index.of[number]
             if near > nearest.get(index, 0.0):
                 nearest[index] = near
         told = dict(paid)
@@ -153,12 +189,12 @@ class Ranking:
         nearest: dict[int, float] = {}
         asked: dict[int, float] = {}
         for wish in wishes:
-            for number in self._phrases_with.get(f"{WISH}:{wish}", ()):
-                index = self._phrase_of[number]
+            for number in self._index.holding.get(f"{WISH}:{wish}", ()):
+                index = self._index.of[number]
                 asked[index] = asked.get(index, 0.0) + 1.0
         for number, shared in phrases.items():
-            index = self._phrase_of[number]
-            near = shared / self._phrase_weight[number]
+            index = self._index.of[number]
+            near = shared / self._index.weight[number]
             nearest[index] = max(nearest.get(index, 0.0), near)
         fits = []
         for index in set(nearest) | set(asked):
@@ -187,7 +223,7 @@ class Ranking:
                 feature = unit.options[0][0]
                 for index, held in self._with.get(feature, ()):
                     sums[index] = sums.get(index, 0.0) + weight * held
-                for number in self._phrases_with.get(feature, ()):
+                for number in self._index.holding.get(feature, ()):
                     phrases[number] = phrases.get(number, 0.0) + weight
                 continue
             best: dict[int, float] = {}
@@ -196,7 +232,7 @@ class Ranking:
                 for index, held in self._with.get(feature, ()):
                     if strength * held > best.get(index, 0.0):
                         best[index] = strength * held
-                for number in self._phrases_with.get(feature, ()):
+                for number in self._index.holding.get(feature, ()):
                     if strength > best_phrase.get(number, 0.0):
                         best_phrase[number] = strength
             for index, strength in best.items():
@@ -225,9 +261,8 @@ class Ranking:
             unit.weight for unit in units
             if unit.kinds & _TOPICAL and any(feature in features for feature, _ in unit.options)
         )
-        kinds_of = frozenset(found.kind for found in heard.quantities if found.kind)
-        if intent.takes and kinds_of and topical:
-            score += TAKES_BONUS * len(intent.takes & kinds_of) / len(kinds_of)
+        if intent.takes:
+            score += _taken(intent.takes, heard)
         if intent.safety and topical:
             score += self._safety(index, units, heard, not wishes and not heard.yes_no)
         return Fit(index, score, parts["covered"], parts["phrase"], topical, parts)
@@ -253,6 +288,16 @@ class Ranking:
         ):
             return SAFETY_BONUS
         return 0.0
+
+
+def _taken(takes: frozenset[str], heard: Heard) -> float:
+    """What the numbers of a line say for a sum that takes such quantities. A value that is only
+    asked about ("is 2 in enough") is judged by a rule, not put into a sum."""
+    if heard.yes_no or not heard.quantities:
+        return NO_NUMBERS
+    fitting = sum(1.0 if found.kind in takes else 0.5 * found.bare for found in heard.quantities)
+    share = fitting / len(heard.quantities)
+    return TAKES_BONUS * share * min(1.0, len(heard.quantities) / 2)
 
 
 def _facet(

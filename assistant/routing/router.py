@@ -9,15 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import exp
+from typing import Any
 
 from assistant.hearing.hear import hear_sample
-from assistant.hearing.heard import FOREIGN, NUMBER, PLAIN, TRADE, UNKNOWN, WISH, Heard
+from assistant.hearing.heard import FOREIGN, NUMBER, PLAIN, THING, TRADE, UNKNOWN, WISH, Heard
 from assistant.hearing.lexicon import Lexicon
 from assistant.routing.facets import TOPICAL, Unit, units_of
 from assistant.routing.intent import Intent
 from assistant.routing.likeness import Likeness
 from assistant.routing.ranking import LOOKED_AT, Fit, Ranking
-from assistant.routing.topic import Topic, inherited
+from assistant.routing.topic import Topic, inherited, leans
 from assistant.routing.verdict import CHOICE, OUTSIDE, SURE, Candidate, Verdict
 
 # That a line is about the trade at all is drawn from the best intent by a logistic of these.
@@ -32,10 +33,12 @@ BY_UNKNOWN = -1.8       # each word that nobody knows
 STRANGE_FROM = 0.3      # words outside the clause of the question weigh less and do not count
 SURE_CONFIDENCE = 0.55  # below it nothing is answered without asking
 OFFER_CONFIDENCE = 0.4  # below it nothing is offered
-SURE_MARGIN = 0.03      # nearer than this to another answer, both are offered
+SURE_MARGIN = 0.035     # nearer than this to another answer, both are offered
+BARE_MARGIN = 0.20      # the same for a line that names a thing and nothing else
+BARE_WORDS = 3
 OFFER_WITHIN = 0.10     # what is offered lies within this of the best
 MOST_OFFERED = 4
-ACT_SCORE = 0.72        # likeness from which a short line is about the talk itself
+ACT_SCORE = 0.65        # likeness from which a short line is about the talk itself
 RANKED = 8
 SHORT_ASKING = 5        # "can I start?": leave is asked, and not said for what
 
@@ -49,6 +52,7 @@ HOTTEST_NUMBER = 400
 HOT_NUMBER = 90         # a bare number from here on, asked about, is a heat in degrees
 # Wishes that say little of what is wanted.
 _LOOSE_WISHES = frozenset(("may-i", "what-is", "which", "where", "how-to", "why"))
+_STAYED = 0.7           # the confidence that a line which only sets the film stays where it was
 _LEAVE = frozenset(("may-i",))
 _DAYS = frozenset("today tonight tomorrow now week weekend month morning".split())
 _POINTING = frozenset("it this that they them these those".split())
@@ -77,12 +81,32 @@ class Router:
         ]
         texts = [hear_sample(intent.text, lexicon) for intent in others]
         return cls(
-            Ranking(others, phrases, texts, lexicon),
+            Ranking.build(others, phrases, texts, lexicon),
             Likeness.build([
                 replace(intent, phrases=tuple(wording_of(each) for each in samples))
                 for intent, samples in zip(others, phrases, strict=True)
             ]),
             Likeness.build(acts),
+        )
+
+    def to_data(self) -> dict[str, Any]:
+        """As plain data, for JSON; the intents and the lexicon are not part of it."""
+        return {
+            "ranking": self._ranking.to_data(),
+            "likeness": self._likeness.to_data(),
+            "acts": self._acts.to_data(),
+        }
+
+    @classmethod
+    def from_data(
+        cls, data: dict[str, Any], intents: Iterable[Intent], lexicon: Lexicon
+    ) -> Router:
+        """What `to_data` gave, for the same intents and the same lexicon."""
+        others = tuple(intent for intent in intents if intent.kind != "act")
+        return cls(
+            Ranking.from_data(data["ranking"], others, lexicon),
+            Likeness.from_data(data["likeness"]),
+            Likeness.from_data(data["acts"]),
         )
 
     def route(self, heard: Heard, topic: Topic | None = None) -> Verdict:
@@ -92,9 +116,17 @@ class Router:
             return act
         alone = self._alone(heard)
         kept = inherited(heard, topic) if topic is not None else None
-        if topic is None or kept is None or (alone.kind == SURE and not heard.follow_up):
+        if topic is None or kept is None or (alone.kind == SURE and not leans(heard)):
             return alone
-        onward = self._alone(heard, kept, topic.intent_id)
+        stayed = self._stay(heard, topic)
+        if stayed is not None:
+            return stayed
+        onward = self._alone(heard, kept)
+        if onward.kind != SURE and heard.things and topic.things:
+            # "how much bleed", "and for a mirror?": the new thing may stand beside the old one.
+            beside = self._alone(heard, inherited(heard, topic, beside=True))
+            if beside.kind == SURE:
+                return beside
         return onward if onward.kind != OUTSIDE else alone
 
     def ranked(self, heard: Heard, limit: int = RANKED) -> tuple[Candidate, ...]:
@@ -116,23 +148,26 @@ class Router:
 
     # -- questions ----------------------------------------------------------------------------
 
-    def _alone(
-        self, heard: Heard, kept: Topic | None = None, stands_on: str | None = None
-    ) -> Verdict:
+    def _alone(self, heard: Heard, kept: Topic | None = None) -> Verdict:
         units, fits = self._fits(heard, kept, RANKED)
         if not _topical(units):
             return self._vague(heard, units)
         if not fits:
             return Verdict(OUTSIDE, (), 0.0, "no rule shares a word with it")
-        if stands_on is not None:
-            fits = self._stay(fits, stands_on, heard)
         top = fits[0]
         candidates = tuple(self._candidate(fit, units) for fit in fits)
         confidence = self._confidence(top, units)
-        if confidence < OFFER_CONFIDENCE:
+        # Of several that come near, one that covers more of the line may vouch for them all.
+        vouched = max(
+            self._confidence(fit, units) for fit in fits
+            if fit.score >= top.score - OFFER_WITHIN / 2
+        )
+        if vouched < OFFER_CONFIDENCE:
             return Verdict(OUTSIDE, candidates[:3], confidence, "too little of it is known")
         rival = self._rival(fits)
         clear = rival is None or top.score - rival.score >= SURE_MARGIN
+        if rival is not None and _bare(heard, units) and top.score - rival.score < BARE_MARGIN:
+            clear = False
         if clear and (confidence >= SURE_CONFIDENCE or rival is None):
             return Verdict(SURE, candidates, confidence, "one fits clearly best")
         offered = self._offered(fits)
@@ -167,15 +202,30 @@ class Router:
         worded = {found.intent_id: found.score for found in self._likeness.rank(text, LOOKED_AT)}
         return units, ranking.rank(units, heard, wishes, worded, limit)
 
-    def _stay(self, fits: list[Fit], stands_on: str, heard: Heard) -> list[Fit]:
+    def _stay(self, heard: Heard, topic: Topic) -> Verdict | None:
         """A line that only sets the film or the condition stays with the rule that was told,
-        unless a rule is about just that."""
-        if heard.things or heard.doings or heard.wishes:
-            return fits
-        for place, fit in enumerate(fits):
-            if self._intents[fit.index].id == stands_on:
-                return [fit, *fits[:place], *fits[place + 1:]]
-        return fits
+        unless there is a rule on the same subject for just that film or condition."""
+        if heard.things or heard.doings or heard.wishes or topic.intent_id is None:
+            return None
+        if not (heard.films or heard.conditions) or not any(
+            intent.id == topic.intent_id for intent in self._intents
+        ):
+            return None
+        units, fits = self._fits(heard, inherited(heard, topic), RANKED)
+        wishes = topic.wishes - _LOOSE_WISHES
+        for fit in fits:
+            intent = self._intents[fit.index]
+            if intent.id == topic.intent_id or (
+                (intent.films & heard.films or intent.conditions & heard.conditions)
+                and (not topic.things or intent.things & topic.things)
+                and (not topic.doings or intent.doings & topic.doings)
+                and (topic.things or topic.doings)
+                and (not wishes or intent.wishes & wishes)
+            ):
+                return Verdict(SURE, (self._candidate(fit, units),), _bounded(fit.score),
+                               "it goes on from the last subject")
+        stayed = Candidate(topic.intent_id, _STAYED)
+        return Verdict(SURE, (stayed,), _STAYED, "it goes on from the last subject")
 
     def _rival(self, fits: Sequence[Fit]) -> Fit | None:
         """The best intent that would answer otherwise than the first."""
@@ -265,6 +315,13 @@ def wording_of(heard: Heard) -> str:
         elif token.start not in covered:
             words.append(token.word)
     return " ".join(words)
+
+
+def _bare(heard: Heard, units: Sequence[Unit]) -> bool:
+    """Whether the line names a thing and says nothing of what is done or wanted."""
+    if heard.wishes or heard.yes_no or heard.quantities or len(heard.tokens) > BARE_WORDS:
+        return False
+    return all(THING in unit.kinds for unit in units)
 
 
 def _topical(units: Iterable[Unit]) -> bool:

@@ -54,19 +54,28 @@ class Topic:
 def stands_alone(heard: Heard) -> bool:
     """Whether the line is a whole question: a thing with a doing or a wish, or a doing with a wish,
     and no opening word that leans on what was said before."""
-    if heard.follow_up:
+    if leans(heard):
         return False
     parts = (bool(heard.things), bool(heard.doings), bool(heard.wishes) or heard.yes_no)
     return sum(parts) >= 2
 
 
-def inherited(heard: Heard, topic: Topic) -> Topic | None:
+def leans(heard: Heard) -> bool:
+    """Whether the line leans on what was said before, and more than by an `it` beside a doing and
+    a wish of its own ("can I wash it tomorrow")."""
+    return heard.follow_up and not (heard.doings and (heard.wishes or heard.yes_no))
+
+
+def inherited(heard: Heard, topic: Topic, beside: bool = False) -> Topic | None:
     """What a line takes over from the topic: the kinds that it does not name itself. None when it
-    is a question of its own, or when there is nothing to take over."""
+    is a question of its own, or when there is nothing to take over.
+
+    beside  keep the topic's things beside those that the line names
+    """
     if stands_alone(heard):
         return None
     kept = Topic(
-        _NONE if heard.things else topic.things,
+        _NONE if heard.things and not beside else topic.things,
         _NONE if heard.doings else topic.doings,
         _NONE if heard.wishes else topic.wishes,
         _NONE if heard.films else topic.films,
