@@ -151,9 +151,9 @@ def panel(material: str, thickness: float, start: float = 2, room: float = 20, *
 
 
 def test_thin_steel_halves_its_difference_in_two_minutes():
-    # By hand: 7850 x 480 x 0.0008 / (2 x 8) = 188.4 s, x ln 2 = 130.6 s.
+    # By hand: 7850 x 486 x 0.0008 / (2 x 8) = 190.8 s, x ln 2 = 132.2 s.
     taken = time_to(MATERIALS["steel"], Length.of(0.8, "mm"), 0.5, 8, 2)
-    assert taken.to("s") == pytest.approx(130.6, abs=0.1)
+    assert taken.to("s") == pytest.approx(132.2, abs=0.1)
 
 
 def test_one_face_in_the_air_takes_twice_as_long(metric, figures):
