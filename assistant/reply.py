@@ -203,7 +203,7 @@ def parts(reply: Reply, width: int = COLUMNS) -> list[Part]:
     say("assumed", 3, "; ".join(reply.assumed), "Assumed: ")
     say("basis", 4, _basis_text(reply), "Basis: ")
     say("heard", 5, reply.heard, "Heard: ")
-    say("see", 10, ", ".join(reply.see_also), "See also: ")
+    say("see", 10, "; ".join(reply.see_also), "See also: ")
     return made
 
 

@@ -17,6 +17,9 @@ YES, NO, APPLIES, APPLIES_NOT = "yes", "no", "applies", "applies not"
 
 # Held as binary fractions, 200 °F and 225 °F are not exactly 25 °F apart.
 _SLACK = 1e-9
+# By how much of the figure the other system must be nearer before a bare number is taken in it.
+_LEAD = 0.05
+_SETTLED_LEAD = 0.4
 # Kinds of which more than the usual value does no harm unless the figure says so: a wider bleed
 # costs film, a longer wait costs time. A hotter film is another matter.
 _MORE_IS_FINE = frozenset(("length", "duration", "area", "count"))
@@ -26,8 +29,8 @@ _MORE_IS_FINE = frozenset(("length", "duration", "area", "count"))
 class Judgement:
     """The verdict on a value.
 
-    verdict  yes | no | applies | applies not (the last two for `over` limits, which say when a
-             rule starts to hold)
+    verdict  yes | no | applies | applies not (the last two for `over` limits: they say from where
+             a rule holds, and the rule itself says what follows)
     words    one sentence, the verdict first
     figure   the figure that was compared against
     """
@@ -67,8 +70,8 @@ def judge(figure: Any, value: Quantity, system: System, unit: str | None = None)
     slack = _SLACK * max(1.0, abs(low.si))
     if figure.role == "over":
         if value.si > low.si + slack:
-            return Judgement(APPLIES, f"Yes: {told} is over {limit}.", figure)
-        return Judgement(APPLIES_NOT, f"No: {told} is not over {limit}.", figure)
+            return Judgement(APPLIES, f"{told} is over {limit}.", figure)
+        return Judgement(APPLIES_NOT, f"{told} is not over {limit}.", figure)
     if figure.role == "at_most":
         if value.si <= high.si + slack:
             return Judgement(YES, f"Yes: {told} is within the limit of {limit}.", figure)
@@ -113,9 +116,9 @@ def figure_for(figures: Sequence[Any], value: Quantity, words: str) -> Any | Non
 def plausible_unit(figure: Any, number: float, system: System, settled: bool) -> str | None:
     """The unit of a bare number that is to be judged by a figure.
 
-    The conversation's system when it is settled; else the system in which the number comes closer
-    to the figure ("200" beside 225 °F (107 °C) is meant in °F, "110" in °C or °F is told apart
-    only by nearness, and the reply says what was assumed).
+    settled  the person has used units of `system`; then it takes more to think otherwise
+    The system in which the number comes clearly closer to the figure: "200" beside 225 °F (107 °C)
+    is meant in °F whatever was spoken before. The reply says what was assumed.
     """
     pairs = {
         "degF": "degC", "dF": "dC", "in": "mm", "ft": "m", "yd": "m", "mil": "um",
@@ -125,8 +128,8 @@ def plausible_unit(figure: Any, number: float, system: System, settled: bool) ->
     own = figure.unit
     us_unit = own if own in pairs else back.get(own, own)
     metric_unit = pairs.get(us_unit, us_unit)
-    if settled or us_unit == metric_unit:
-        return us_unit if system == System.US else metric_unit
+    if us_unit == metric_unit:
+        return us_unit
     from assistant.quantity.kinds import of
 
     low, high = figure.quantities()
@@ -142,8 +145,8 @@ def plausible_unit(figure: Any, number: float, system: System, settled: bool) ->
         span = max(abs(low.si - base), 1e-9)
         return min(abs(value.si - low.si), abs(value.si - high.si)) / span
 
-    # Nearly a tie goes to the system that the conversation stands in.
-    us_far, metric_far = far(us_unit), far(metric_unit)
-    if system == System.US:
-        return us_unit if us_far <= metric_far + 0.05 else metric_unit
-    return metric_unit if metric_far <= us_far + 0.05 else us_unit
+    own_unit, other_unit = (
+        (us_unit, metric_unit) if system == System.US else (metric_unit, us_unit)
+    )
+    lead = _SETTLED_LEAD if settled else _LEAD
+    return own_unit if far(own_unit) <= far(other_unit) + lead else other_unit

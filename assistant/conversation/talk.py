@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
@@ -23,6 +23,7 @@ from assistant.hearing.heard import Heard
 from assistant.hearing.plain import plain
 from assistant.quantity.write import System
 from assistant.reply import ASKS, DONE, OUTSIDE, RESULT, Reply, lay_out, paged_parts
+from assistant.routing.intent import Intent
 from assistant.routing.router import Router
 from assistant.routing.topic import Topic
 from assistant.routing.verdict import Verdict
@@ -239,7 +240,7 @@ class Conversation:
         intent = self.intents[intent_id]
         if intent.kind == "act":
             return self._act(intent_id, heard)
-        topic = Topic.after(heard, self.memory.topic)
+        topic = self._topic_after(heard, intent)
         film = self._film(topic)
         if intent.kind == "calculation":
             reply, open_sum = self.reckoner.begin(intent_id, heard, self.system, self.now())
@@ -253,6 +254,21 @@ class Conversation:
 
         self.memory = Memory(topic=topic, film=film, again=say, rule=intent_id)
         return self._remember(say(self.spoken_system))
+
+    def _topic_after(self, heard: Heard, intent: Intent) -> Topic:
+        """What the talk stands on once `intent` has answered.
+
+        A question that left the doing out ("how hot for an overlap") is taken to have meant the
+        one that the rule is about, so that "and for a recess?" asks for the same.
+        """
+        topic = Topic.after(heard, self.memory.topic, intent.id)
+        if intent.kind != "rule":
+            return topic
+        return replace(
+            topic,
+            things=topic.things or intent.things,
+            doings=topic.doings or intent.doings,
+        )
 
     def _act(self, act: str, heard: Heard) -> Reply:
         if act in ACTS:

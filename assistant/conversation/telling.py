@@ -6,14 +6,20 @@ the rule is routing's, its layers are rules/'s.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
 from assistant.conversation.judging import Judgement, figure_for, judge, plausible_unit
-from assistant.conversation.wording import basis_words, caution_texts, figure_of
+from assistant.conversation.wording import (
+    basis_words,
+    caution_texts,
+    figure_of,
+    see_also_titles,
+)
 from assistant.hearing.heard import Heard
 from assistant.quantity.kinds import Quantity, of
-from assistant.quantity.read import UnclearQuantity
+from assistant.quantity.read import Found, UnclearQuantity, read
 from assistant.quantity.write import System, show
 from assistant.reply import ANSWER, Reply
 
@@ -23,7 +29,7 @@ _WANTED = {
     "how-long": ("duration", "length"),
     "when": ("duration",),
     "how-often": ("duration", "count"),
-    "how-much": ("length", "ratio", "volume", "area"),
+    "how-much": ("length", "ratio", "concentration", "volume", "area"),
     "how-wide": ("length",),
     "how-far": ("length",),
     "how-close": ("temperature_difference", "length"),
@@ -93,9 +99,9 @@ def tell(
         basis=rule.basis,
         basis_words=basis_words(knowledge, rule.basis, rule.source, rule.note),
         layer=rule.layer,
-        overrode=tuple(rule.overrode),
+        overrode=rule.overrode_in(system),
         source=knowledge.source_title(rule.source),
-        see_also=tuple(rule.see_also),
+        see_also=see_also_titles(knowledge, rule.see_also),
         confidence=confidence,
     )
 
@@ -118,22 +124,31 @@ def tell_why(knowledge: Any, rule_id: str, system: System, film: Film) -> Reply:
         basis_words=basis_words(knowledge, rule.basis, rule.source, rule.note),
         layer=rule.layer,
         source=knowledge.source_title(rule.source),
-        see_also=tuple(rule.see_also),
+        see_also=see_also_titles(knowledge, rule.see_also),
     )
 
 
 def _in_order(figures: list[Any], heard: Heard) -> list[Any]:
     """The wanted figure first: by the kind that the wish is after, then by shared words."""
     wanted = [kind for wish in heard.wishes for kind in _WANTED.get(wish, ())]
-    words = set(heard.tidy.replace("-", " ").split())
+    words = _stems(heard.tidy)
 
-    def rank(figure: Any) -> tuple[int, int]:
+    def rank(figure: Any) -> tuple[bool, int, int]:
         kind = figure.quantities()[0].kind
         place = wanted.index(kind) if kind in wanted else len(wanted)
-        shared = len(words & set(figure.name.lower().replace("-", " ").split()))
-        return place, -shared
+        return not _names(figure, heard.quantities), place, -len(words & _stems(figure.name))
 
     return sorted(figures, key=rank)
+
+
+def _stems(text: str) -> set[str]:
+    return {word.rstrip("s") for word in text.lower().replace("-", " ").split()}
+
+
+def _names(figure: Any, quantities: Iterable[Found]) -> bool:
+    """Whether a quantity of the line is part of the figure's name: "the 15 minute limit"."""
+    named = {(found.low, found.unit) for found in read(figure.name)}
+    return any((found.low, found.unit) in named for found in quantities)
 
 
 def _judged(
@@ -141,7 +156,7 @@ def _judged(
 ) -> Judgement | None:
     """The verdict on the first value in the line that one of the figures can judge."""
     for found in heard.quantities:
-        if found.problem:
+        if found.problem or any(_names(figure, (found,)) for figure in figures):
             continue
         value, unit = _value_for(figures, found, system, settled, assumed)
         if value is None:
@@ -155,7 +170,7 @@ def _judged(
                 continue
             for words, days in _DAYS:
                 if words in heard.tidy:
-                    assumed.append(f"counted from today: {words} is {days:g} days on")
+                    assumed.append(f"counted from today, {words} is {show(of(days, 'day'))} on")
                     return judge(figure, of(days, "day"), system, "day")
     return None
 

@@ -51,6 +51,15 @@ def caution_texts(knowledge: Any, ids: Iterable[str]) -> tuple[str, ...]:
     return tuple(knowledge.cautions[name].says for name in dict.fromkeys(ids))
 
 
+def see_also_titles(knowledge: Any, ids: Iterable[str]) -> tuple[str, ...]:
+    """What else to ask about, by title, as a person would."""
+    return tuple(
+        entry.title
+        for name in ids
+        if (entry := knowledge.rules.get(name) or knowledge.calculations.get(name)) is not None
+    )
+
+
 def basis_words(knowledge: Any, basis: str | None, source: str | None, note: str | None) -> str:
     """The basis as a sentence fragment; the source's title where there is one."""
     if basis is None:
