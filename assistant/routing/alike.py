@@ -8,7 +8,8 @@ in several groups; that two words share one says only that they often serve the 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable
+from functools import cache
 
 from assistant.routing.wording import stem, words_of
 
@@ -314,52 +315,46 @@ class Alike:
         """lines  groups, one a line, words or short phrases parted by commas."""
         found: dict[tuple[str, ...], list[str]] = {}
         for number, line in enumerate(lines):
+            name = f"{MARK}{number}"
             for entry in line.split(","):
                 stems = tuple(stem(word) for word in words_of(entry))
                 if 0 < len(stems) <= _LONGEST:
                     names = found.setdefault(stems, [])
-                    if f"{MARK}{number}" not in names:
-                        names.append(f"{MARK}{number}")
-        self._groups: Mapping[tuple[str, ...], list[str]] = found
+                    if name not in names:
+                        names.append(name)
         self.stems = frozenset(part for stems in found for part in stems)
-        self._firsts = frozenset(stems[0] for stems in found)
+        # By the first stem, the rest of each entry and its groups, longest first.
+        self._entries: dict[str, list[tuple[list[str], list[str]]]] = {}
+        for stems in sorted(found, key=len, reverse=True):
+            self._entries.setdefault(stems[0], []).append((list(stems[1:]), found[stems]))
 
     @classmethod
+    @cache
     def everyday(cls) -> Alike:
         """The groups of everyday English."""
         return cls(GROUPS.strip().splitlines())
 
-    def groups_of(self, stems: Sequence[str]) -> dict[str, frozenset[int]]:
-        """The groups named in a row of stems, with the places of the stems that name each."""
-        groups: dict[str, frozenset[int]] = {}
-        for start, first in enumerate(stems):
-            if first not in self._firsts:
-                continue
-            for length in range(1, min(_LONGEST, len(stems) - start) + 1):
-                for name in self._groups.get(tuple(stems[start:start + length]), ()):
-                    places = frozenset(range(start, start + length))
-                    groups[name] = groups.get(name, frozenset()) | places
-        return groups
+    def read(self, stems: list[str]) -> tuple[dict[str, list[int]], list[str]]:
+        """The groups that a row of stems names, with the places of the stems naming each; and the
+        row with each word or phrase of a group put as its first group, the longest first.
 
-    def put(self, stems: Sequence[str]) -> list[str]:
-        """The row with each word or phrase of a group replaced by its first group, longest first.
-
-        So "let me know" and "tell" become one part, and their neighbours can be compared.
+        In that row "let me know" and "tell" are one part, so that their neighbours compare.
         """
+        groups: dict[str, list[int]] = {}
         row: list[str] = []
-        start = 0
-        while start < len(stems):
-            if stems[start] in self._firsts:
-                for length in range(min(_LONGEST, len(stems) - start), 0, -1):
-                    names = self._groups.get(tuple(stems[start:start + length]))
-                    if names:
-                        row.append(names[0])
-                        start += length
-                        break
-                else:
-                    row.append(stems[start])
-                    start += 1
-            else:
-                row.append(stems[start])
-                start += 1
-        return row
+        put = 0                     # the row stands for the stems before this place
+        for start, first in enumerate(stems):
+            chosen = first
+            after = start + 1
+            for rest, names in self._entries.get(first, ()):
+                end = start + 1 + len(rest)
+                if rest and stems[start + 1:end] != rest:
+                    continue
+                for name in names:
+                    groups.setdefault(name, []).extend(range(start, end))
+                if chosen is first:
+                    chosen, after = names[0], end
+            if start >= put:
+                row.append(chosen)
+                put = after
+        return groups, row

@@ -1,14 +1,16 @@
 """Evidence: how strongly the parts of a line speak for each intent.
 
-Owns the weights of one kind of part (groups, stems, pairs, runs of letters) and their sum over a line.
-Which parts a line has is grams.py's, how the kinds are put together likeness.py's.
+Owns the weights of one kind of part (groups, words, pairs, runs of letters) and their sum over a
+line. Which parts a line has is grams.py's, how the kinds are put together likeness.py's.
 """
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
+from itertools import chain
 from math import log, log1p, sqrt
+from operator import mul
 from typing import Any
 
 # An intent's weight for a part is log(1 + phrases holding it) * rarity ** RARITY / size ** SIZE.
@@ -18,67 +20,58 @@ from typing import Any
 RARITY = 0.5
 SIZE = 0.75
 LEAST_RARITY = 0.02     # a part that every intent has still counts a little
+FEW = 20                # of no more intents than this, no part is too common
+
+# A posting is one number: the intent times 2 ** COUNT_BITS, plus the phrases holding the part.
+COUNT_BITS = 6
+MOST_COUNTED = (1 << COUNT_BITS) - 1
+
+_LOGS = [log1p(count) for count in range(MOST_COUNTED + 1)]
 
 
 class Evidence:
     """The weights of one kind of part: part -> the intents that hold it. Build with `build`."""
 
-    def __init__(self, held: dict[str, list[int]], intents: int) -> None:
-        """held  part -> [intent, phrases holding it, intent, phrases ...], intents as numbers."""
+    def __init__(self, held: dict[str, list[int]], size: list[float]) -> None:
+        """held  part -> postings. size  for each intent, what its sum is multiplied with."""
         self._held = held
-        self._count = intents
-        most = max(intents, 1)
-        self._rarity = [1.0] + [
-            max(LEAST_RARITY, log((most + 1) / (number + 0.5))) for number in range(1, most + 1)
-        ]
-        self._unheard = max(LEAST_RARITY, log((most + 1) / 0.5))
-        self._size = self._sizes()
+        self._size = size
+        self._weights = _weights(len(size))
 
     @classmethod
-    def build(cls, phrases: Sequence[Sequence[Iterable[str]]]) -> Evidence:
-        """phrases  for each intent, for each of its phrases, the phrase's parts."""
-        held: dict[str, list[int]] = {}
-        for number, parts_of_phrases in enumerate(phrases):
-            counts: Counter[str] = Counter()
-            for parts in parts_of_phrases:
-                counts.update(parts)
-            for part, count in counts.items():
-                postings = held.get(part)
-                if postings is None:
-                    held[part] = [number, count]
-                else:
-                    postings.append(number)
-                    postings.append(count)
-        return cls(held, len(phrases))
-
-    def _sizes(self) -> list[float]:
-        squares = [0.0] * self._count
-        logs: list[float] = [0.0]
-        for postings in self._held.values():
-            rarity = self._rarity[len(postings) >> 1] ** (2 * RARITY)
-            for place in range(0, len(postings), 2):
-                count = postings[place + 1]
-                while len(logs) <= count:
-                    logs.append(log1p(len(logs)))
-                squares[postings[place]] += logs[count] * logs[count] * rarity
-        self._logs = logs
-        held = [square for square in squares if square > 0]
-        usual = sqrt(sum(held) / len(held)) if held else 1.0
+    def build(cls, phrases: Sequence[Sequence[Iterable[str]]], common: float = 1.0) -> Evidence:
+        """phrases  for each intent, for each of its phrases, the phrase's parts, each once.
+        common   parts held by more than this share of the intents are left out of the sums: they
+                 say too little for the time they take
+        """
+        counts = [Counter(chain.from_iterable(parts)) for parts in phrases]
+        held: defaultdict[str, list[int]] = defaultdict(list)
+        for intent, (counter, parts) in enumerate(zip(counts, phrases, strict=True)):
+            if len(parts) > MOST_COUNTED:
+                for part in counter:
+                    counter[part] = min(counter[part], MOST_COUNTED)
+            base = intent << COUNT_BITS
+            for part, count in counter.items():
+                held[part].append(base + count)
+        weights = _weights(len(phrases))
+        weight_of = {part: weights[len(postings)] for part, postings in held.items()}
+        log_squares = [each * each for each in _LOGS]
+        squares = [
+            sum(map(
+                mul, map(weight_of.__getitem__, counter),
+                map(log_squares.__getitem__, counter.values()),
+            ))
+            for counter in counts
+        ]
+        some = [square for square in squares if square > 0]
+        usual = sqrt(sum(some) / len(some)) if some else 1.0
         # Relative to the usual size, so that sums are cosines for an intent of usual size.
-        return [
+        most = max(common * len(phrases), FEW)
+        kept = {part: postings for part, postings in held.items() if len(postings) <= most}
+        return cls(kept, [
             1.0 / (sqrt(square) ** SIZE * usual ** (1 - SIZE)) if square > 0 else 0.0
             for square in squares
-        ]
-
-    def rarity(self, part: str) -> float:
-        """What a part says by being there at all; the most for one that no intent has."""
-        postings = self._held.get(part)
-        return self._unheard if postings is None else self._rarity[len(postings) >> 1]
-
-    def holds(self, part: str, intent: int) -> bool:
-        """Whether a phrase of the intent has the part."""
-        postings = self._held.get(part, ())
-        return intent in postings[::2]
+        ])
 
     def add_to(self, sums: list[float], parts: Iterable[str], weight: float) -> None:
         """Add `weight` times the evidence of the parts, each given once, to each intent's sum.
@@ -86,31 +79,36 @@ class Evidence:
         The evidence of a line is like the cosine between it and the intent: 0 when nothing is
         shared, near 1 for a line that is all that the intent's phrases are.
         """
-        held, rarities, logs = self._held, self._rarity, self._logs
-        found = []
+        held, weights, logs = self._held, self._weights, _LOGS
+        gained = [0.0] * len(sums)
         square = 0.0
         for part in parts:
             postings = held.get(part)
-            if postings is not None:
-                rarity = rarities[len(postings) >> 1]
-                square += rarity ** (2 * RARITY)
-                found.append((postings, rarity ** (2 * RARITY)))
-        if not found:
+            if postings is None:
+                continue
+            own = weights[len(postings)]
+            square += own
+            for posting in postings:
+                gained[posting >> COUNT_BITS] += logs[posting & MOST_COUNTED] * own
+        if square <= 0:
             return
         share = weight / sqrt(square)
-        gained = [0.0] * len(sums)
-        for postings, rarity in found:
-            for intent, count in zip(postings[::2], postings[1::2], strict=True):
-                gained[intent] += logs[count] * rarity
-        size = self._size
-        for intent, gain in enumerate(gained):
+        for intent, (gain, size) in enumerate(zip(gained, self._size, strict=True)):
             if gain:
-                sums[intent] += gain * size[intent] * share
+                sums[intent] += gain * size * share
 
     def to_data(self) -> dict[str, Any]:
         """As plain data, for JSON."""
-        return {"intents": self._count, "held": self._held}
+        return {"held": self._held, "size": self._size}
 
     @classmethod
     def from_data(cls, data: dict[str, Any]) -> Evidence:
-        return cls(data["held"], data["intents"])
+        return cls(data["held"], data["size"])
+
+
+def _weights(intents: int) -> list[float]:
+    """By the number of intents that hold a part, what it counts: rarity, line and intent sides."""
+    return [0.0] + [
+        max(LEAST_RARITY, log((intents + 1) / (number + 0.5))) ** (2 * RARITY)
+        for number in range(1, intents + 1)
+    ]

@@ -32,9 +32,7 @@ def runs_of(words: Sequence[str]) -> list[str]:
     if not words:
         return []
     line = f" {' '.join(words)} "
-    size = len(line)
-    return list(dict.fromkeys(
-        line[start:start + length]
-        for length in range(SHORTEST_RUN, LONGEST_RUN + 1)
-        for start in range(size - length + 1)
-    ))
+    runs: list[str] = []
+    for length in range(SHORTEST_RUN, LONGEST_RUN + 1):
+        runs += [line[start:start + length] for start in range(len(line) - length + 1)]
+    return list(dict.fromkeys(runs))

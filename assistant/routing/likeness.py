@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import exp, log
+from math import exp
 from typing import Any
 
 from assistant.hearing.spelling import mended
@@ -23,10 +23,11 @@ from assistant.routing.wording import stem, words_of
 # How much each view counts; each is like a cosine. Held by tests/benchmarks/routing.py.
 VIEWS = {"groups": 1.1, "words": 1.5, "pairs": 1.0, "runs": 2.0}
 NEAREST = 0.3
+COMMON = {"runs": 0.35}     # parts held by a larger share of the intents are left out of a view
 
 FULL = 3.5              # evidence at which a line is worded like its intent through and through
 SAME_PHRASE = 0.9999    # a cosine from here on is 1: the line is one of the phrases
-BY_MEANING = 0.8        # what a stem counts as covered when only its group of meaning is held
+LOOKED_AT = 25          # the nearest phrase is sought for this many intents only
 
 MOST_REMEMBERED = 4096  # mended words kept
 
@@ -58,7 +59,7 @@ class _Line:
     """The parts of one line, by view."""
 
     stems: list[str]                       # the row, in reading order
-    groups: dict[str, frozenset[int]]      # with the places of the stems that name them
+    groups: dict[str, list[int]]           # with the places of the stems that name them
     views: dict[str, list[str]]
     both: list[str]                        # stems and groups, each once
 
@@ -96,10 +97,12 @@ class Likeness:
                 known.update(words)
                 lines[-1].append(_line(words, alike))
         views = {
-            view: Evidence.build([[line.views[view] for line in each] for each in lines])
+            view: Evidence.build(
+                [[line.views[view] for line in each] for each in lines], COMMON.get(view, 1.0)
+            )
             for view in VIEWS
         }
-        nearest = Nearest.build([[line.both for line in each] for each in lines])
+        nearest = Nearest([[line.both for line in each] for each in lines])
         return cls([intent.id for intent in ordered], sorted(known), views, nearest, fold)
 
     def rank(self, text: str, limit: int = 10) -> list[Likely]:
@@ -111,17 +114,18 @@ class Likeness:
         sums = [0.0] * len(self._ids)
         for view, weight in VIEWS.items():
             self._views[view].add_to(sums, line.views[view], weight)
-        for intent, near in self._nearest.of(line.both).items():
-            sums[intent] += NEAREST * near
-            if near >= SAME_PHRASE:
-                sums[intent] += FULL
-        best = sorted(
-            (intent for intent, sum_ in enumerate(sums) if sum_ > 0),
-            key=lambda intent: (-sums[intent], intent),
-        )[:limit]
+        looked_at = max(limit, LOOKED_AT)
+        best = sorted(range(len(sums)), key=sums.__getitem__, reverse=True)[:looked_at]
+        for intent in best:
+            near = self._nearest.of(line.both, intent)
+            sums[intent] += NEAREST * near + (FULL if near >= SAME_PHRASE else 0.0)
+        best.sort(key=lambda intent: (-sums[intent], intent))
         return [
-            Likely(self._ids[intent], min(1.0, sums[intent] / FULL), coverage)
-            for intent, coverage in zip(best, self._coverage(line, best), strict=True)
+            Likely(
+                self._ids[intent], min(1.0, sums[intent] / FULL),
+                self._nearest.coverage(line.stems, line.groups, intent),
+            )
+            for intent in best[:limit] if sums[intent] > 0
         ]
 
     def confidence(self, ranked: Sequence[Likely]) -> float:
@@ -140,27 +144,6 @@ class Likeness:
         """Whether the first of a ranking is likely enough to be answered without asking."""
         return self.confidence(ranked) >= SURE
 
-    def _coverage(self, line: _Line, intents: Sequence[int]) -> list[float]:
-        """For each intent, the share of the line's stems that it holds, by rarity."""
-        total = 0.0
-        covered = dict.fromkeys(intents, 0.0)
-        for place, part in enumerate(line.stems):
-            holders = self._nearest.holders(part)
-            weight = log((len(self._ids) + 1) / (len(holders) + 0.5))
-            if weight <= 0:
-                continue
-            total += weight
-            alike = [
-                self._nearest.holders(group)
-                for group, places in line.groups.items() if place in places
-            ]
-            for intent in intents:
-                if intent in holders:
-                    covered[intent] += weight
-                elif any(intent in each for each in alike):
-                    covered[intent] += BY_MEANING * weight
-        return [covered[intent] / total if total else 1.0 for intent in intents]
-
     def _heard(self, text: str) -> list[str]:
         """The words of a line, misspelt ones mended to a word of the phrases where one is near."""
         words = []
@@ -178,7 +161,7 @@ class Likeness:
         """A word that no phrase has as the one meant. One that is known by another form of it, or
         as everyday English, is spelt as it should be."""
         base = stem(word)
-        if self._nearest.holders(base) or base in self._alike.stems:
+        if self._nearest.knows(base) or base in self._alike.stems:
             return word
         return mended(word, self._known, ()) or word
 
@@ -200,8 +183,7 @@ class Likeness:
 
 def _line(words: Sequence[str], alike: Alike) -> _Line:
     stems = [stem(word) for word in words]
-    groups = alike.groups_of(stems)
-    put = alike.put(stems)
+    groups, put = alike.read(stems)
     return _Line(
         stems, groups,
         {

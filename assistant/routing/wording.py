@@ -8,6 +8,7 @@ are hearing/'s.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 MOST_WORDS = 120       # of a ramble, this many from its beginning and as many from its end are read
 
@@ -67,6 +68,7 @@ def _parted(word: str) -> list[str]:
     return [word.replace("'", "")]
 
 
+@lru_cache(maxsize=8192)
 def stem(word: str) -> str:
     """What the inflected forms of a word share: laying, lays and lay give one stem.
 
