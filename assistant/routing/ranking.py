@@ -14,6 +14,7 @@ from typing import Any
 from assistant.hearing.heard import CONDITION, DOING, FILM, THING, WISH, Heard
 from assistant.hearing.lexicon import Lexicon
 from assistant.routing.facets import TOPICAL, Profile, Rarity, Unit, declared, units_of
+from assistant.routing.fitting import facet, taken, wish_fit
 from assistant.routing.intent import Intent
 
 # The measures and what each counts; a line that meets all of them scores 1.
@@ -27,16 +28,6 @@ WEIGHTS = {
 LOOKED_AT = 25        # the facets are compared for this many intents only
 SAFETY_BONUS = 0.06   # an intent about harm, when the line names what it is about
 HAZARD_BONUS = 0.30   # ... when the line brings two of its hazards together
-TAKES_BONUS = 0.10    # a sum that takes the kinds of quantity in the line
-NO_NUMBERS = -0.04    # a sum, when the line has nothing to put into it
-
-# How a facet of an intent fits a line: met, not spoken of, spoken of but another.
-_SILENT = {THING: 0.45, DOING: 0.6, FILM: 0.55, CONDITION: 0.7}
-_OTHER = {THING: 0.0, DOING: 0.25, FILM: 0.1, CONDITION: 0.5}
-_FREE = 0.75          # a facet that the intent leaves open
-_NO_WISH = 0.7
-# Wishes that any rule can be asked with.
-_ANY_RULE = frozenset(("may-i", "what-is", "which", "where", "signs"))
 _TOPICAL = frozenset(TOPICAL)
 
 
@@ -251,8 +242,8 @@ class Ranking:
             (THING, intent.things), (DOING, intent.doings), (FILM, intent.films),
             (CONDITION, intent.conditions),
         ):
-            parts[kind] = _facet(kind, concepts, units, said, features)
-        parts[WISH] = _wish_fit(intent, features, wishes)
+            parts[kind] = facet(kind, concepts, units, said, features)
+        parts[WISH] = wish_fit(intent, features, wishes)
         score = 0.0
         for name, part in parts.items():
             score += WEIGHTS[name] * part
@@ -262,7 +253,7 @@ class Ranking:
             if unit.kinds & _TOPICAL and any(feature in features for feature, _ in unit.options)
         )
         if intent.takes:
-            score += _taken(intent.takes, heard)
+            score += taken(intent.takes, heard)
         if intent.safety and topical:
             score += self._safety(index, units, heard, not wishes and not heard.yes_no)
         return Fit(index, score, parts["covered"], parts["phrase"], topical, parts)
@@ -288,52 +279,3 @@ class Ranking:
         ):
             return SAFETY_BONUS
         return 0.0
-
-
-def _taken(takes: frozenset[str], heard: Heard) -> float:
-    """What the numbers of a line say for a sum that takes such quantities. A value that is only
-    asked about ("is 2 in enough") is judged by a rule, not put into a sum."""
-    if heard.yes_no or not heard.quantities:
-        return NO_NUMBERS
-    fitting = sum(1.0 if found.kind in takes else 0.5 * found.bare for found in heard.quantities)
-    share = fitting / len(heard.quantities)
-    return TAKES_BONUS * share * min(1.0, len(heard.quantities) / 2)
-
-
-def _facet(
-    kind: str, concepts: frozenset[str], units: Sequence[Unit],
-    said: dict[str, tuple[Unit, float]], features: dict[str, float],
-) -> float:
-    """How one kind of facet of an intent fits, 0..1."""
-    if not concepts:
-        return _FREE
-    best = 0.0
-    for concept in concepts:
-        found = said.get(f"{kind}:{concept}")
-        if found is not None and found[1] > best:
-            best = found[1]
-    if best:
-        return best
-    fit = _SILENT[kind]
-    for unit in units:
-        if kind in unit.kinds and unit.weight > 0:
-            for feature, _ in unit.options:
-                if feature in features:
-                    # Not declared, but its own phrases speak of it.
-                    return (_SILENT[kind] + 1.0) / 2
-            fit = _OTHER[kind]
-    return fit
-
-
-def _wish_fit(intent: Intent, features: dict[str, float], wishes: frozenset[str]) -> float:
-    if not wishes:
-        return _NO_WISH
-    best = 0.1
-    for wish in (wishes - _ANY_RULE) or wishes:
-        if wish in intent.wishes:
-            return 1.0
-        if f"{WISH}:{wish}" in features:
-            best = max(best, 0.85)
-        elif wish in _ANY_RULE:
-            best = max(best, 0.6)
-    return best

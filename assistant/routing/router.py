@@ -12,8 +12,9 @@ from math import exp
 from typing import Any
 
 from assistant.hearing.hear import hear_sample
-from assistant.hearing.heard import FOREIGN, NUMBER, PLAIN, THING, TRADE, UNKNOWN, WISH, Heard
+from assistant.hearing.heard import FOREIGN, PLAIN, UNKNOWN, Heard
 from assistant.hearing.lexicon import Lexicon
+from assistant.routing.asking import LOOSE_WISHES, bare, topical, wishes_of, wording_of
 from assistant.routing.facets import TOPICAL, Unit, units_of
 from assistant.routing.intent import Intent
 from assistant.routing.likeness import Likeness
@@ -35,29 +36,15 @@ SURE_CONFIDENCE = 0.55  # below it nothing is answered without asking
 OFFER_CONFIDENCE = 0.4  # below it nothing is offered
 SURE_MARGIN = 0.035     # nearer than this to another answer, both are offered
 BARE_MARGIN = 0.20      # the same for a line that names a thing and nothing else
-BARE_WORDS = 3
 OFFER_WITHIN = 0.10     # what is offered lies within this of the best
 MOST_OFFERED = 4
 ACT_SCORE = 0.65        # likeness from which a short line is about the talk itself
 RANKED = 8
 SHORT_ASKING = 5        # "can I start?": leave is asked, and not said for what
 
-_TEMPERATURE, _LENGTH, _DURATION = "temperature", "length", "duration"
-# What a quantity in the line says is wanted when no wish is spoken ("is 200 F ok").
-_WISH_OF_KIND = {
-    _TEMPERATURE: "how-hot", "temperature_difference": "how-close", _LENGTH: "how-wide",
-    _DURATION: "how-long", "ratio": "how-much", "volume": "how-much",
-}
-HOTTEST_NUMBER = 400
-HOT_NUMBER = 90         # a bare number from here on, asked about, is a heat in degrees
-# Wishes that say little of what is wanted.
-_LOOSE_WISHES = frozenset(("may-i", "what-is", "which", "where", "how-to", "why"))
 _STAYED = 0.7           # the confidence that a line which only sets the film stays where it was
-_LEAVE = frozenset(("may-i",))
-_DAYS = frozenset("today tonight tomorrow now week weekend month morning".split())
 _POINTING = frozenset("it this that they them these those".split())
 _TO_THE_PROGRAM = frozenset("you your yourself u".split())
-_TOPICAL = frozenset(TOPICAL)
 
 
 class Router:
@@ -150,7 +137,7 @@ class Router:
 
     def _alone(self, heard: Heard, kept: Topic | None = None) -> Verdict:
         units, fits = self._fits(heard, kept, RANKED)
-        if not _topical(units):
+        if not topical(units):
             return self._vague(heard, units)
         if not fits:
             return Verdict(OUTSIDE, (), 0.0, "no rule shares a word with it")
@@ -166,7 +153,7 @@ class Router:
             return Verdict(OUTSIDE, candidates[:3], confidence, "too little of it is known")
         rival = self._rival(fits)
         clear = rival is None or top.score - rival.score >= SURE_MARGIN
-        if rival is not None and _bare(heard, units) and top.score - rival.score < BARE_MARGIN:
+        if rival is not None and bare(heard, units) and top.score - rival.score < BARE_MARGIN:
             clear = False
         if clear and (confidence >= SURE_CONFIDENCE or rival is None):
             return Verdict(SURE, candidates, confidence, "one fits clearly best")
@@ -212,7 +199,7 @@ class Router:
         ):
             return None
         units, fits = self._fits(heard, inherited(heard, topic), RANKED)
-        wishes = topic.wishes - _LOOSE_WISHES
+        wishes = topic.wishes - LOOSE_WISHES
         for fit in fits:
             intent = self._intents[fit.index]
             if intent.id == topic.intent_id or (
@@ -250,7 +237,7 @@ class Router:
         words = {token.word for token in heard.tokens}
         strange = any(unit.sort in (UNKNOWN, FOREIGN) for unit in units)
         wishes = wishes_of(heard)
-        asks = bool(wishes - _LOOSE_WISHES) or (
+        asks = bool(wishes - LOOSE_WISHES) or (
             (heard.yes_no or wishes) and bool(words & _POINTING)
         ) or (
             "may-i" in wishes and len(heard.tokens) <= SHORT_ASKING
@@ -277,57 +264,6 @@ class Router:
             tuple(unit.label for unit, hit in zip(telling, met, strict=True) if hit),
             tuple(unit.label for unit, hit in zip(telling, met, strict=True) if not hit),
         )
-
-
-def wishes_of(heard: Heard) -> frozenset[str]:
-    """What is wanted: the wishes in the clause of the question, or what a quantity implies."""
-    hits = [hit for hit in heard.concepts if hit.kind == WISH]
-    spoken = frozenset(hit.concept for hit in hits if heard.in_focus(hit))
-    if spoken - _LOOSE_WISHES:
-        return spoken
-    implied = set()
-    for found in heard.quantities:
-        if found.kind in _WISH_OF_KIND:
-            implied.add(_WISH_OF_KIND[found.kind])
-        elif found.bare and HOT_NUMBER <= found.low <= HOTTEST_NUMBER:
-            implied.add("how-hot")
-
-
-    if heard.yes_no or spoken & _LEAVE:
-        if any(token.word in _DAYS for token in heard.tokens if heard.in_focus(token)):
-            implied.add("when")
-    return spoken | implied
-
-
-def wording_of(heard: Heard) -> str:
-    """The clause of the question with one word for each concept, for likeness of wording."""
-    named: dict[int, str] = {}
-    covered: set[int] = set()
-    for hit in heard.concepts:
-        named[hit.start] = hit.concept.replace("-", "")
-        covered.update(range(hit.start, hit.end))
-    words = []
-    for token in heard.tokens:
-        if not heard.in_focus(token) or token.sort == NUMBER:
-            continue
-        if token.start in named:
-            words.append(named[token.start])
-        elif token.start not in covered:
-            words.append(token.word)
-    return " ".join(words)
-
-
-def _bare(heard: Heard, units: Sequence[Unit]) -> bool:
-    """Whether the line names a thing and says nothing of what is done or wanted."""
-    if heard.wishes or heard.yes_no or heard.quantities or len(heard.tokens) > BARE_WORDS:
-        return False
-    return all(THING in unit.kinds for unit in units)
-
-
-def _topical(units: Iterable[Unit]) -> bool:
-    return any(
-        unit.weight > 0 and (unit.kinds & _TOPICAL or unit.sort == TRADE) for unit in units
-    )
 
 
 def _bounded(score: float) -> float:
