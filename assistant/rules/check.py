@@ -66,10 +66,15 @@ def _summary(knowledge: Knowledge, found: list[Problem], tally: Tally) -> str:
     own = sum(rule.layer != "shipped" for rule in knowledge.rules.values())
     shop = f", {own} of them the shop's own" if own else ""
     return (
-        f"{len(knowledge.rules)} rules{shop}, {len(knowledge.calculations)} sums, "
-        f"{len(knowledge.films)} film sheets; {tally.right} of {tally.put} questions end where "
-        f"they should; {len(found) or 'no'} finding{'' if len(found) == 1 else 's'}."
+        f"{_count(len(knowledge.rules), 'rule')}{shop}, "
+        f"{_count(len(knowledge.calculations), 'sum')}, "
+        f"{_count(len(knowledge.films), 'film sheet')}; {tally.right} of {tally.put} questions end where "
+        f"they should; {_count(len(found), 'finding')}."
     )
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
 
 
 def main(arguments: list[str]) -> int:

@@ -47,11 +47,11 @@ def variant_for(
     return best if best is not None and fit(best) else None
 
 
-def worded(limits: Limits) -> str:
-    """The number of a figure as a message or `overrode` tells it."""
+def worded(limits: Limits, fine: bool = False) -> str:
+    """The number of a figure as a message tells it; fine: to tenths of a degree."""
     low, high = limits.quantities()
     if low == high:
-        return show(low, unit=limits.unit)
+        return show(low, unit=limits.unit, fine=fine)
     return show_range(low, high, unit=limits.unit)
 
 
@@ -106,8 +106,11 @@ def figure_fault(rule: Rule, name: str, change: FigureChange) -> Fault | None:
     if rule.safety:
         reason = loosened(figure, change)
         if reason is not None:
+            # 3 °C and 5 °F are told alike, and are not: 5 °F is 2.8 °C.
+            fine = worded(figure) == worded(change)
             return Fault(
-                "", f"would loosen a safety rule from {worded(figure)} to {worded(change)}",
+                "", f"would loosen a safety rule from {worded(figure, fine)} to "
+                f"{worded(change, fine)}",
                 f"The shipped figure stays; {reason}.",
             )
     return None
