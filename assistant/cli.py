@@ -69,10 +69,9 @@ def as_json_line(reply: Reply, encoding: str | None) -> str:
 def begin(clock: Callable[[], datetime] = datetime.now) -> Conversation:
     """A new conversation over the shipped knowledge and the shop's own."""
     from assistant.conversation.talk import Conversation
-    from assistant.rules.load import load
+    from assistant.rules.ready import make_ready
 
-    knowledge = load()
-    return Conversation(knowledge, now=clock)
+    return Conversation(make_ready(), now=clock)
 
 
 def warn_of_problems(conversation: Conversation) -> None:

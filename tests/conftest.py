@@ -43,9 +43,17 @@ def knowledge(tmp_path_factory):
     return load(house=tmp_path_factory.mktemp("no-house"))
 
 
+@pytest.fixture(scope="session")
+def ready(knowledge):
+    """The shipped knowledge with its lexicon and its router."""
+    from assistant.rules.ready import Ready
+
+    return Ready.of(knowledge)
+
+
 @pytest.fixture
-def talk(knowledge):
+def talk(ready):
     """A new talk on the morning of 15 January 2025."""
     from assistant.conversation.talk import Conversation
 
-    return Conversation(knowledge, now=lambda: MORNING)
+    return Conversation(ready, now=lambda: MORNING)

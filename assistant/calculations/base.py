@@ -26,7 +26,9 @@ class Inputs(BaseModel):
     `calculate`, because most bounds depend on another value.
     """
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True
+    )
 
 
 class Impossible(Exception):

@@ -24,9 +24,9 @@ from assistant.hearing.plain import plain
 from assistant.quantity.write import System
 from assistant.reply import ASKS, DONE, OUTSIDE, RESULT, Reply, lay_out, paged_parts
 from assistant.routing.intent import Intent
-from assistant.routing.router import Router
 from assistant.routing.topic import Topic
 from assistant.routing.verdict import Verdict
+from assistant.rules.ready import Ready
 
 _UNIT_WORDS = {
     "in": "in", "inch": "in", "inches": "in", "feet": "ft", "foot": "ft", "ft": "ft",
@@ -69,20 +69,20 @@ class Memory:
 class Conversation:
     """A talk with one person.
 
-    knowledge  what rules/load.py gives
-    now        the clock; a test or a transcript gives its own
+    ready  what rules/ready.py gives: the knowledge, its lexicon and its router
+    now    the clock; a test or a transcript gives its own
     """
 
-    def __init__(self, knowledge: Any, now: Callable[[], datetime] = datetime.now) -> None:
-        self.knowledge = knowledge
+    def __init__(self, ready: Ready, now: Callable[[], datetime] = datetime.now) -> None:
+        self.knowledge = ready.knowledge
         self.now = now
-        self.lexicon = knowledge.hearing_lexicon()
-        self.intents = {intent.id: intent for intent in knowledge.intents()}
-        self.router = Router.build(tuple(self.intents.values()), self.lexicon)
-        self.reckoner = Reckoner(knowledge)
+        self.lexicon = ready.lexicon
+        self.intents = ready.intents
+        self.router = ready.router
+        self.reckoner = Reckoner(ready.knowledge)
         self._act_lines = {
             _bare_words(phrase): act.id
-            for act in knowledge.acts.values()
+            for act in ready.knowledge.acts.values()
             for phrase in act.phrases
         }
         self.system: System | None = None

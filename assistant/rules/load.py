@@ -21,20 +21,11 @@ from assistant.rules.links import Ids, calculation_with_links, rule_with_links
 from assistant.rules.models import Caution, Model, Rule, Source
 from assistant.rules.problem import Problem, listed, near, quoted
 from assistant.rules.validate import built
-from assistant.store.paths import film_sheets, home, house_rules
+from assistant.store.paths import film_sheets, home, house_rules, shipped_folder
 
 M = TypeVar("M", bound=Model)
 
 SHOWN = "knowledge"
-
-
-def shipped_folder() -> Path:
-    """The knowledge that comes with the program: inside the package when installed, beside it in a
-    checkout.
-    """
-    room = Path(__file__).resolve().parents[1]
-    inside = room / "_knowledge"
-    return inside if inside.is_dir() else room.parent / "knowledge"
 
 
 def load(shipped: Path | None = None, house: Path | None = None) -> Knowledge:

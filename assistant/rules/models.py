@@ -71,7 +71,8 @@ def check_unit(unit: str, key: str = "unit") -> None:
 class Model(BaseModel):
     """A table of a file: no unknown keys, and it does not change."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    # Built when first validated: an answer out of the kept index validates nothing.
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)
 
 
 class Amount(Model):

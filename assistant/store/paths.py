@@ -38,3 +38,12 @@ def house_rules(home_folder: Path) -> Path:
 def film_sheets(home_folder: Path) -> Path:
     """The folder of the shop's film sheets."""
     return home_folder / "films"
+
+
+def shipped_folder() -> Path:
+    """The knowledge that comes with the program: inside the package when installed, beside it in a
+    checkout.
+    """
+    room = Path(__file__).resolve().parents[1]
+    inside = room / "_knowledge"
+    return inside if inside.is_dir() else room.parent / "knowledge"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.rules.load import load, shipped_folder
+from assistant.rules.load import load
+from assistant.store.paths import shipped_folder
 from assistant.rules.models import BASES, STAGES
 from tests.rules.conftest import BAY, FILES, HEAT, SOLVENT
 
