@@ -68,8 +68,8 @@ def _summary(knowledge: Knowledge, found: list[Problem], tally: Tally) -> str:
     return (
         f"{_count(len(knowledge.rules), 'rule')}{shop}, "
         f"{_count(len(knowledge.calculations), 'sum')}, "
-        f"{_count(len(knowledge.films), 'film sheet')}; {tally.right} of {tally.put} questions end where "
-        f"they should; {_count(len(found), 'finding')}."
+        f"{_count(len(knowledge.films), 'film sheet')}; {tally.right} of {tally.put} questions "
+        f"end where they should; {_count(len(found), 'finding')}."
     )
 
 
