@@ -91,8 +91,8 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         answer = "No swing, no change."
     else:
         beyond = (
-            f"That is {span(least, most)} more than the {panel.said} under it, and the adhesive has "
-            "to hold it."
+            f"That is {span(least, most)} more than the {panel.said} under it, and the adhesive "
+            "has to hold it."
             if least > ZERO else
             f"The {panel.said} under it moves {span(*metal)}, about as much."
         )

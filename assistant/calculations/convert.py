@@ -40,7 +40,8 @@ _SAID = {
 class Inputs(BaseInputs):
     """One quantity, in the slot of its kind, and the unit code wanted.
 
-    to  a unit code of quantity/kinds.py; without it the counterpart in the other system
+    to  a unit code of quantity/kinds.py, `to-` before it or not; without it the counterpart in
+        the other system
     """
 
     temperature: Temperature | None = None
@@ -99,6 +100,8 @@ def told_in(code: str, quantity: Quantity) -> System:
 
 
 def _target(quantity: Quantity, to: str | None, setting: Setting) -> str:
+    if to is not None:
+        to = to.removeprefix("to-")
     if to is None:
         other = System.METRIC if setting.system == System.US else System.US
         return counterpart(quantity, other)

@@ -29,15 +29,17 @@ LONGEST = Length.of(10_000, "m")
 CENT = Decimal("0.01")
 
 # How a price is told, and the length or area that one of them buys.
-PER_LENGTH = {"metre": Length.of(1, "m"), "yard": Length.of(1, "yd"), "foot": Length.of(1, "ft")}
-PER_AREA = {"square-metre": Area.of(1, "m2"), "square-foot": Area.of(1, "ft2")}
-ROLL = "roll"
+PER_LENGTH = {
+    "per-metre": Length.of(1, "m"), "per-yard": Length.of(1, "yd"), "per-foot": Length.of(1, "ft"),
+}
+PER_AREA = {"per-square-metre": Area.of(1, "m2"), "per-square-foot": Area.of(1, "ft2")}
+ROLL = "per-roll"
 
 
 class Inputs(BaseInputs):
     """pulled length and roll width; area that ends on the vehicle; the price and what it is per.
 
-    per  metre | yard | foot | square-metre | square-foot | roll
+    per  a key of PER_LENGTH or PER_AREA, or ROLL
     """
 
     pulled: Length
@@ -111,7 +113,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         spent = cost(pulled, width, inputs.price, inputs.per, roll)
         figures.append(NamedFigure("cost of the film pulled", spent))
         price, per = setting.own(inputs.price), inputs.per.replace("-", " ")
-        working.append(f"at {price} per {per}: {setting.own(spent)}")
+        working.append(f"at {price} {per}: {setting.own(spent)}")
         answer += f" costs {setting.own(spent)}"
         whole = cost(roll * number, width, inputs.price, inputs.per, roll)
         working.append(f"{count_words(number, 'whole roll')} to order: {setting.own(whole)}")

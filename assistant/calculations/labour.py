@@ -15,6 +15,7 @@ LONGEST = Duration.of(100, "h")
 NONE = Count.of(0, "count")
 MOST_PANELS = Count.of(200, "count")
 NO_SHARE = Ratio.of(0, "percent")
+ALONE, TWO = "alone", "two-people"
 WHOLE = Ratio.of(200, "percent")
 
 
@@ -23,7 +24,7 @@ class Inputs(BaseInputs):
 
     easy (flat), medium (curved), hard (bumper, mirror, deep recess): numbers of panels
     prepare, finish  shares of the laying hours that come on top
-    crew             1 or 2 people
+    crew, team       1 or 2 people; or in words ALONE or TWO; one person when neither is given
     """
 
     easy: Count = NONE
@@ -34,7 +35,8 @@ class Inputs(BaseInputs):
     hard_hours: Duration
     prepare: Ratio
     finish: Ratio
-    crew: Count
+    crew: Count | None = None
+    team: str | None = None
 
 
 def laying_hours(panels: tuple[tuple[float, Duration], ...]) -> Duration:
@@ -64,8 +66,9 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         require(setting, slot, hours, above=NOTHING, at_most=LONGEST)
     for slot, share in (("prepare", inputs.prepare), ("finish", inputs.finish)):
         require(setting, slot, share, at_least=NO_SHARE, at_most=WHOLE, name=f"share to {slot}")
-    if inputs.crew.si not in (1, 2):
-        raise Impossible("crew", f"A crew of {inputs.crew.si:g}? I reckon with one or two people.")
+    crew = inputs.crew.si if inputs.crew is not None else 2 if inputs.team == TWO else 1
+    if crew not in (1, 2):
+        raise Impossible("crew", f"A crew of {crew:g}? I reckon with one or two people.")
     panels = tuple(
         (number.si, hours)
         for (_, number), (_, hours) in zip(counts, rates, strict=True) if number > NONE
@@ -76,13 +79,13 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     laying = laying_hours(panels)
     before, after = laying * inputs.prepare.si, laying * inputs.finish.si
     total = laying + before + after
-    clock = total / inputs.crew.si
+    clock = total / crew
     said = {"easy": "easy", "medium": "medium", "hard": "hard"}
     lines = [
         f"{number.si:g} {said[slot]} x {setting.own(hours)} = {setting.own(hours * number.si)}"
         for (slot, number), (_, hours) in zip(counts, rates, strict=True) if number > NONE
     ]
-    people = "one person" if inputs.crew.si == 1 else "two people"
+    people = "one person" if crew == 1 else "two people"
     return Result(
         answer=(
             f"{setting.own(total)} of work: {setting.own(clock)} on the clock for {people}."
@@ -99,8 +102,14 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
             f"laying {setting.own(laying)}; {setting.own(inputs.prepare)} on top to prepare = "
             f"{setting.own(before)}; {setting.own(inputs.finish)} to finish = "
             f"{setting.own(after)}",
-            f"{setting.own(total)} / {inputs.crew.si:g} = {setting.own(clock)}",
+            f"{setting.own(total)} / {crew:g} = {setting.own(clock)}",
         ),
-        assumed=("two people share the work evenly",) if inputs.crew.si == 2 else (),
+        assumed=_assumed(inputs, crew),
         rules=("job-days",),
     )
+
+
+def _assumed(inputs: Inputs, crew: float) -> tuple[str, ...]:
+    if crew == 2:
+        return ("two people share the work evenly",)
+    return ("one person",) if inputs.crew is None and inputs.team is None else ()

@@ -8,8 +8,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from assistant.calculations.base import Inputs as BaseInputs
-from assistant.calculations.base import Missing, NamedFigure, Result, Setting, require
-from assistant.quantity.kinds import Ratio, Volume
+from assistant.calculations.base import NamedFigure, Result, Setting, require
+from assistant.quantity.kinds import Count, Ratio, Volume
 
 NONE = Ratio.of(0, "percent")
 ALL = Ratio.of(100, "percent")
@@ -43,13 +43,46 @@ def parts(target: Ratio, stock: Ratio) -> tuple[int, int]:
     return share.numerator, share.denominator - share.numerator
 
 
+def _as_parts(target: Ratio, stock: Ratio) -> bool:
+    """Whether the two are the halves of a whole, as in `70/30`: alcohol and water in parts."""
+    return target > stock and abs(target.si + stock.si - 1) < 1e-9
+
+
+def _parts_only(setting: Setting, target: Ratio, stock: Ratio) -> Result:
+    """The mix where no amount was named: parts and the share of stock."""
+    stock_parts, water_parts = parts(target, stock)
+    share = Ratio.of(target / stock, "ratio")
+    return Result(
+        answer=(
+            f"About {stock_parts} parts of the {setting.own(stock)} stock to {water_parts} parts "
+            f"of water give {setting.own(target)}. Tell me an amount for the volumes."
+        ),
+        figures=(
+            NamedFigure("parts of stock", Count.of(stock_parts, "count")),
+            NamedFigure("parts of water", Count.of(water_parts, "count")),
+            NamedFigure("stock, of the mix", share, fine=True),
+        ),
+        working=(
+            f"{setting.own(target)} / {setting.own(stock)} = {setting.own(share, fine=True)} "
+            f"stock, about {stock_parts} of {stock_parts + water_parts} parts",
+        ),
+        assumed=("volumes taken as adding up",),
+        cautions=("solvent",),
+    )
+
+
 def calculate(inputs: Inputs, setting: Setting) -> Result:
     """Volumes of stock and water, and the mix in parts.
 
-    Raises Impossible for strengths outside 0 to 100 % and a target stronger than the stock; Missing
-    when neither the total nor the stock at hand is given.
+    Without an amount, the parts alone. Raises Impossible for strengths outside 0 to 100 % and a
+    target stronger than the stock.
     """
     target, stock = inputs.target, inputs.stock
+    assumed = ["volumes taken as adding up"]
+    if _as_parts(target, stock):
+        # "70/30" is told as parts of what is in the can and of water.
+        stock = ALL
+        assumed.append(f"{setting.own(target)} of the stock as it is, the rest water")
     require(
         setting, "stock", stock, above=NONE, at_most=ALL, name="strength of the stock",
         because="A strength lies over 0 and at most at 100 %.",
@@ -69,7 +102,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         require(setting, "at_hand", inputs.at_hand, above=NOTHING, at_most=MOST, name="the stock")
         total = inputs.at_hand * (stock / target)
     else:
-        raise Missing("total", "How much do you want to make?")
+        return _parts_only(setting, target, stock)
     strong = stock_volume(total, target, stock)
     water = total - strong
     stock_parts, water_parts = parts(target, stock)
@@ -100,7 +133,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
             "Pour the water first, then the stock, in moving air and away from anything hot.",
             "Label the bottle: what it is, its strength, the date.",
         ),
-        assumed=("volumes taken as adding up",),
+        assumed=tuple(assumed),
         rules=(),
         cautions=("solvent",),
     )

@@ -17,7 +17,7 @@ LONGEST = Length.of(30, "m")
 WIDEST_ROLL = Length.of(5, "m")
 
 DIRECTIONAL, PLAIN = "directional", "plain"
-ALLOWED, NEVER = "allowed", "never"
+ALLOWED, NEVER = "turn-allowed", "no-turn"
 
 
 class Inputs(BaseInputs):
@@ -25,9 +25,9 @@ class Inputs(BaseInputs):
 
     length, height  the two sides in the order they were said
     film            `directional` (metallic, pearl, brushed...: never turned) or `plain`
-    turn            `allowed` (the shorter length off the roll is taken) or `never`; without either
+    turn            ALLOWED (the shorter length off the roll is taken) or NEVER; without either
                     the piece is turned a quarter only when it does not fit otherwise
-    along           which side runs along the roll: `length` (the default) or `height`
+    along           FIRST (the default) or SECOND: which side runs along the roll
     more            further panels: pairs of sides
     """
 

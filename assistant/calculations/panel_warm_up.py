@@ -38,13 +38,13 @@ MATERIALS = {
     "plastic": Material(910.0, 1800.0, 0.22, "polypropylene"),
 }
 LIKELY_H, QUICK_H, SLOW_H = 8.0, 10.0, 5.0
-BOTH, ONE = "both", "one"
+BOTH, ONE = "both-faces", "one-face"
 
 
 class Inputs(BaseInputs):
     """material, thickness, temperature of the panel and of the bay.
 
-    faces   `both` faces in the air (hood, door skin) or `one` (padded or boxed in behind)
+    faces   BOTH in the air (hood, door skin) or ONE (padded or boxed in behind)
     target  temperature wanted; without it the near end of the panel's window
     """
 

@@ -12,7 +12,7 @@ from assistant.calculations.base import SLACK
 from assistant.calculations.strips import strips_to_cover
 from assistant.quantity.kinds import Area, Length
 
-FIRST, SECOND = "length", "height"
+FIRST, SECOND = "length-along-the-roll", "height-along-the-roll"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ def lay_piece(
     roll            usable width, > overlap >= 0
     may_turn        a quarter turn may be taken: when the piece does not fit otherwise, or,
                     with `shortest`, whenever it takes less film
-    along           the side that runs along the roll unless turned: `length` or `height`
+    along           FIRST or SECOND: the side that runs along the roll unless turned
     Source: geometry. By hand: 92 x 31 in, bleed 3 in: 98 x 37 in; 98 in off a 60 in roll, 23 left.
     """
     cut_length, cut_height = length + bleed * 2, height + bleed * 2

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.calculations.base import Impossible, Missing
+from assistant.calculations.base import Impossible
 from assistant.calculations.mixing import Inputs, calculate, parts, stock_volume
 from assistant.quantity.kinds import Ratio, Volume
 
@@ -55,10 +55,18 @@ def test_a_mix_as_strong_as_its_stock_takes_no_water(metric):
     assert "no water" in result.answer
 
 
-def test_without_an_amount_it_is_asked_for(metric):
-    with pytest.raises(Missing) as wanted:
-        calculate(Inputs(target=percent(70), stock=percent(99)), metric)
-    assert wanted.value.slot == "total"
+def test_without_an_amount_the_mix_is_told_in_parts(metric, figures):
+    # 70 from neat: 7 parts to 3.
+    found = figures(calculate(Inputs(target=percent(70), stock=percent(100)), metric))
+    assert (found["parts of stock"].si, found["parts of water"].si) == (7, 3)
+
+
+def test_seventy_thirty_is_read_as_parts_of_the_can_and_of_water(metric, figures):
+    # 500 mL: 350 and 150.
+    mix = Inputs(target=percent(70), stock=percent(30), total=Volume.of(500, "mL"))
+    result = calculate(mix, metric)
+    assert figures(result)["stock"].to("mL") == pytest.approx(350)
+    assert any("as it is" in text for text in result.assumed)
 
 
 @pytest.mark.parametrize(("target", "stock", "total", "slot"), [

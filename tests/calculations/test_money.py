@@ -36,8 +36,9 @@ def amounts(result) -> dict[str, Decimal]:
 
 # 75 ft = 25 yd = 22.86 m at 60 in wide: 375 ft2 = 34.83864 m2; one roll.
 @pytest.mark.parametrize(("price", "per", "expected"), [
-    ("2.50", "square-foot", "937.50"), ("27", "square-metre", "940.64"), ("12", "yard", "300.00"),
-    ("13.10", "metre", "299.47"), ("4", "foot", "300.00"), ("650", "roll", "650.00"),
+    ("2.50", "per-square-foot", "937.50"), ("27", "per-square-metre", "940.64"),
+    ("12", "per-yard", "300.00"),
+    ("13.10", "per-metre", "299.47"), ("4", "per-foot", "300.00"), ("650", "per-roll", "650.00"),
 ])
 def test_the_same_film_costs_by_any_of_the_usual_prices(price, per, expected):
     spent = cost(Length.of(75, "ft"), WIDE, money(price), per, ROLL)
@@ -62,7 +63,7 @@ def pulled(yards: float, **more) -> film_cost.Inputs:
 
 def test_the_order_is_costed_in_whole_rolls_and_the_film_as_pulled(us, figures):
     # 31 yd at 26 a yard: 806.00; 2 rolls of 25 yd: 1300.00; 19 yd left.
-    result = film_cost.calculate(pulled(31, price=money("26"), per="yard"), us)
+    result = film_cost.calculate(pulled(31, price=money("26"), per="per-yard"), us)
     assert amounts(result)["cost of the film pulled"] == Decimal("806.00")
     assert amounts(result)["cost of the order"] == Decimal("1300.00")
     assert figures(result)["rolls to order"].si == 2
@@ -79,7 +80,7 @@ def test_a_price_without_what_it_is_per_is_asked_back(us):
 @pytest.mark.parametrize(("inputs", "slot"), [
     (pulled(0), "pulled"), (pulled(10, used=Area.of(500, "ft2")), "used"),
     (pulled(10, used=Area.of(0, "ft2")), "used"),
-    (pulled(10, price=money("-3"), per="yard"), "price"),
+    (pulled(10, price=money("-3"), per="per-yard"), "price"),
 ])
 def test_film_that_cannot_be_is_questioned_by_name(us, inputs, slot):
     with pytest.raises(Impossible) as refused:

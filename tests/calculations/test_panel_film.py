@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.calculations.base import Impossible
-from assistant.calculations.panel_film import Inputs, calculate
+from assistant.calculations.panel_film import ALLOWED, Inputs, calculate
 from assistant.calculations.piece import lay_piece
 from assistant.quantity.kinds import Length
 from assistant.quantity.write import System
@@ -71,7 +71,7 @@ def test_a_piece_that_fits_as_named_is_not_turned_but_the_saving_is_told(us, fig
 
 
 def test_with_the_turn_allowed_the_shorter_length_is_pulled(us, figures):
-    result = calculate(panel(44, 34, turn="allowed"), us)
+    result = calculate(panel(44, 34, turn=ALLOWED), us)
     assert figures(result)["length off the roll"].to("in") == pytest.approx(40)
     assert figures(result)["left beside it"].to("in") == pytest.approx(10)
 

@@ -158,7 +158,7 @@ def test_thin_steel_halves_its_difference_in_two_minutes():
 
 def test_one_face_in_the_air_takes_twice_as_long(metric, figures):
     both = figures(panel_warm_up.calculate(panel("steel", 0.8), metric))
-    one = figures(panel_warm_up.calculate(panel("steel", 0.8, faces="one"), metric))
+    one = figures(panel_warm_up.calculate(panel("steel", 0.8, faces=panel_warm_up.ONE), metric))
     name = "time until the panel is inside"
     assert one[name] / both[name] == pytest.approx(2)
 
