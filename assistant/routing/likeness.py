@@ -23,11 +23,12 @@ from assistant.routing.wording import stem, words_of
 # How much each view counts; each is like a cosine. Held by tests/benchmarks/routing.py.
 VIEWS = {"groups": 1.1, "words": 1.5, "pairs": 1.0, "runs": 2.0}
 NEAREST = 0.3
-COMMON = {"runs": 0.35}     # parts held by a larger share of the intents are left out of a view
+# Parts held by a larger share of the intents than this are left out of a view.
+COMMON = {"runs": 0.35, "words": 0.5}
 
 FULL = 3.5              # evidence at which a line is worded like its intent through and through
 SAME_PHRASE = 0.9999    # a cosine from here on is 1: the line is one of the phrases
-LOOKED_AT = 25          # the nearest phrase is sought for this many intents only
+LOOKED_AT = 15          # the nearest phrase is sought for this many intents only
 
 MOST_REMEMBERED = 4096  # mended words kept
 
@@ -119,16 +120,14 @@ class Likeness:
             self._views[view].add_to(sums, line.views[view], weight)
         looked_at = max(limit, LOOKED_AT)
         best = sorted(range(len(sums)), key=sums.__getitem__, reverse=True)[:looked_at]
-        for intent in best:
-            near = self._nearest.of(line.both, intent)
+        for intent, near in self._nearest.of(line.both, best).items():
             sums[intent] += NEAREST * near + (FULL if near >= SAME_PHRASE else 0.0)
         best.sort(key=lambda intent: (-sums[intent], intent))
+        best = [intent for intent in best[:limit] if sums[intent] > 0]
+        covered = self._nearest.coverage(line.stems, line.groups, best)
         return [
-            Likely(
-                self._ids[intent], min(1.0, sums[intent] / FULL),
-                self._nearest.coverage(line.stems, line.groups, intent),
-            )
-            for intent in best[:limit] if sums[intent] > 0
+            Likely(self._ids[intent], min(1.0, sums[intent] / FULL), covered[intent])
+            for intent in best
         ]
 
     def confidence(self, ranked: Sequence[Likely]) -> float:
