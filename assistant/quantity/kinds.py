@@ -1,15 +1,21 @@
 """Kinds: a number with its unit, held exactly enough to be compared unrounded.
 
-Owns the kinds of quantity, their units and their arithmetic. Reading them out of words is
-read.py's, putting them into words write.py's.
+Owns the kinds of quantity, their units and factors, and what two kinds make when multiplied.
+Reading them out of words is read.py's, putting them into words write.py's.
 """
 
 from __future__ import annotations
 
 from decimal import Decimal, InvalidOperation
-from functools import total_ordering
-from math import isfinite
-from typing import Any, ClassVar, Self
+from typing import Any, Self
+
+from assistant.quantity.base import BadQuantity, Quantity
+
+__all__ = [
+    "KINDS", "UNITS", "Area", "ArealMass", "BadQuantity", "Concentration", "Count", "Duration",
+    "Flow", "Length", "Mass", "MassConcentration", "Money", "Pressure", "Quantity", "Rate",
+    "Ratio", "Temperature", "TemperatureDifference", "Volume", "kind_of", "of",
+]
 
 # Factors to the SI unit. The inch, the pound, the gallon and what follows from them are exact by
 # definition; psi follows from the pound-force and standard gravity. NIST SP 811 (2008), B.8
@@ -17,107 +23,15 @@ from typing import Any, ClassVar, Self
 INCH = 0.0254
 FOOT = 0.3048
 YARD = 0.9144
+CUBIC_FOOT = 0.028316846592
 POUND = 0.45359237
 GALLON = 3.785411784e-3
 PSI = POUND * 9.80665 / INCH**2
 ABSOLUTE_ZERO_C = -273.15
 
 
-class BadQuantity(ValueError):
-    """A number that no quantity of that kind can have; the message says why."""
-
-
-@total_ordering
-class Quantity:
-    """A number of one kind, in SI.
-
-    si  the value in the kind's SI unit; finite
-    Values of one kind compare, add and subtract; mixing kinds raises TypeError. Immutable.
-    """
-
-    __slots__ = ("si",)
-    kind: ClassVar[str] = ""
-    units: ClassVar[dict[str, float]] = {}
-    si: float
-
-    def __init__(self, si: float) -> None:
-        if not isfinite(si):
-            raise BadQuantity(f"{si} is no {self.kind.replace('_', ' ')}")
-        object.__setattr__(self, "si", si)
-
-    @classmethod
-    def of(cls, value: float, unit: str) -> Self:
-        """The quantity of `value` in `unit`. Raises BadQuantity for a unit of another kind."""
-        if unit not in cls.units:
-            known = ", ".join(cls.units)
-            raise BadQuantity(f"{unit!r} is no unit of {cls.kind.replace('_', ' ')}; use {known}")
-        return cls(float(value) * cls.units[unit])
-
-    def to(self, unit: str) -> float:
-        """The value in a unit of this kind."""
-        if unit not in self.units:
-            raise BadQuantity(f"{unit!r} is no unit of {self.kind.replace('_', ' ')}")
-        return self.si / self.units[unit]
-
-    def __setattr__(self, name: str, value: Any) -> None:
-        raise AttributeError("a quantity does not change; make another")
-
-    def __delattr__(self, name: str) -> None:
-        raise AttributeError("a quantity does not change")
-
-    def __copy__(self) -> Self:
-        return self
-
-    def __deepcopy__(self, memo: dict) -> Self:
-        return self
-
-    def __reduce__(self) -> tuple:
-        return type(self), (self.si,)
-
-    def _same(self, other: object) -> bool:
-        return type(other) is type(self)
-
-    def __eq__(self, other: object) -> bool:
-        return self.si == other.si if self._same(other) else NotImplemented
-
-    def __lt__(self, other: object) -> bool:
-        return self.si < other.si if self._same(other) else NotImplemented
-
-    def __hash__(self) -> int:
-        return hash((self.kind, self.si))
-
-    def __add__(self, other: object) -> Self:
-        return type(self)(self.si + other.si) if self._same(other) else NotImplemented
-
-    def __sub__(self, other: object) -> Any:
-        return type(self)(self.si - other.si) if self._same(other) else NotImplemented
-
-    def __neg__(self) -> Self:
-        return type(self)(-self.si)
-
-    def __abs__(self) -> Self:
-        return type(self)(abs(self.si))
-
-    def __mul__(self, factor: object) -> Any:
-        if isinstance(factor, Quantity) or not isinstance(factor, (int, float)):
-            return NotImplemented
-        return type(self)(self.si * factor)
-
-    __rmul__ = __mul__
-
-    def __truediv__(self, other: object) -> Any:
-        if self._same(other):
-            return self.si / other.si
-        if isinstance(other, Quantity) or not isinstance(other, (int, float)):
-            return NotImplemented
-        return type(self)(self.si / other)
-
-    def __repr__(self) -> str:
-        return f"{type(self).__name__}({self.si!r})"
-
-
 class Length(Quantity):
-    """A length in metres. Length * Length is an Area."""
+    """A length in metres."""
 
     __slots__ = ()
     kind = "length"
@@ -126,28 +40,17 @@ class Length(Quantity):
         "mm": 1e-3, "cm": 1e-2, "m": 1.0, "um": 1e-6, "km": 1e3, "mi": 1609.344,
     }
 
-    def __mul__(self, factor: object) -> Any:
-        if isinstance(factor, Length):
-            return Area(self.si * factor.si)
-        return super().__mul__(factor)
-
 
 class Area(Quantity):
-    """An area in square metres. Area / Length is a Length, Area * Length a Volume."""
+    """An area in square metres."""
 
     __slots__ = ()
     kind = "area"
-    units = {"m2": 1.0, "ft2": FOOT**2, "yd2": YARD**2, "in2": INCH**2, "cm2": 1e-4, "mm2": 1e-6}
-
-    def __truediv__(self, other: object) -> Any:
-        return Length(self.si / other.si) if isinstance(other, Length) else (
-            super().__truediv__(other)
-        )
-
-    def __mul__(self, factor: object) -> Any:
-        return Volume(self.si * factor.si) if isinstance(factor, Length) else (
-            super().__mul__(factor)
-        )
+    # The squares of the factors of length, written out: FOOT**2 ends in ...40000000001.
+    units = {
+        "m2": 1.0, "ft2": 0.09290304, "yd2": 0.83612736, "in2": 6.4516e-4, "cm2": 1e-4,
+        "mm2": 1e-6,
+    }
 
 
 class Volume(Quantity):
@@ -156,7 +59,7 @@ class Volume(Quantity):
     __slots__ = ()
     kind = "volume"
     units = {
-        "mL": 1e-6, "L": 1e-3, "floz": GALLON / 128, "m3": 1.0, "ft3": FOOT**3,
+        "mL": 1e-6, "L": 1e-3, "floz": GALLON / 128, "m3": 1.0, "ft3": CUBIC_FOOT,
         "gal": GALLON, "qt": GALLON / 4, "pt": GALLON / 8, "impfloz": 28.4130625e-6,
     }
 
@@ -249,10 +152,13 @@ class Temperature(Quantity):
     def __neg__(self) -> Self:
         raise TypeError("a temperature has no negative; it may be below zero")
 
-    def __mul__(self, factor: object) -> Any:
+    def __mul__(self, other: object) -> Any:
         return NotImplemented
 
     __rmul__ = __mul__
+
+    def __truediv__(self, other: object) -> Any:
+        return NotImplemented
 
 
 def _kelvin(value: float) -> float:
@@ -313,7 +219,7 @@ class Flow(Quantity):
 
     __slots__ = ()
     kind = "flow"
-    units = {"m3/h": 1 / 3600, "cfm": FOOT**3 / 60}
+    units = {"m3/h": 1 / 3600, "cfm": CUBIC_FOOT / 60}
 
 
 class Count(Quantity):
@@ -367,6 +273,19 @@ class Money(Quantity):
     def __reduce__(self) -> tuple:
         return Money, (self.amount,)
 
+
+def _multiply(one: type[Quantity], other: type[Quantity], product: type[Quantity]) -> None:
+    for first, second in ((one, other), (other, one)):
+        Quantity.products[first, second] = product
+        Quantity.quotients[product, second] = first
+
+
+_multiply(Length, Length, Area)
+_multiply(Area, Length, Volume)
+_multiply(ArealMass, Area, Mass)
+_multiply(MassConcentration, Volume, Mass)
+_multiply(Rate, Volume, Flow)
+_multiply(Flow, Duration, Volume)
 
 KINDS: dict[str, type[Quantity]] = {
     kind.kind: kind
