@@ -6,7 +6,7 @@ knowledge/rules/job.toml's.
 
 from __future__ import annotations
 
-from assistant.calculations.base import Impossible, NamedFigure, Result, Setting, require
+from assistant.calculations.base import Impossible, Missing, NamedFigure, Result, Setting, require
 from assistant.calculations.base import Inputs as BaseInputs
 from assistant.quantity.kinds import Count, Duration, Ratio
 
@@ -23,6 +23,7 @@ class Inputs(BaseInputs):
     """Panels by difficulty, hours for one of each, shares on top, people at work.
 
     easy (flat), medium (curved), hard (bumper, mirror, deep recess): numbers of panels
+    panels           in all, where it was said: it must be their sum
     prepare, finish  shares of the laying hours that come on top
     crew, team       1 or 2 people; or in words ALONE or TWO; one person when neither is given
     """
@@ -30,6 +31,7 @@ class Inputs(BaseInputs):
     easy: Count = NONE
     medium: Count = NONE
     hard: Count = NONE
+    panels: Count | None = None
     easy_hours: Duration
     medium_hours: Duration
     hard_hours: Duration
@@ -69,6 +71,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     crew = inputs.crew.si if inputs.crew is not None else 2 if inputs.team == TWO else 1
     if crew not in (1, 2):
         raise Impossible("crew", f"A crew of {crew:g}? I reckon with one or two people.")
+    _check_total(inputs, sum(number.si for _, number in counts))
     panels = tuple(
         (number.si, hours)
         for (_, number), (_, hours) in zip(counts, rates, strict=True) if number > NONE
@@ -113,3 +116,15 @@ def _assumed(inputs: Inputs, crew: float) -> tuple[str, ...]:
     if crew == 2:
         return ("two people share the work evenly",)
     return ("one person",) if inputs.crew is None and inputs.team is None else ()
+
+
+def _check_total(inputs: Inputs, counted: float) -> None:
+    """Panels in all, if they were named, are the panels by difficulty."""
+    if inputs.panels is None or inputs.panels.si == counted:
+        return
+    total = f"{inputs.panels.si:g}"
+    if counted == 0:
+        raise Missing("easy", f"Of the {total} panels, how many are easy, medium and hard?")
+    raise Impossible(
+        "panels", f"{total} panels in all, but {counted:g} by how hard they are: which holds?"
+    )

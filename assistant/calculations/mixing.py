@@ -79,10 +79,11 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     """
     target, stock = inputs.target, inputs.stock
     assumed = ["volumes taken as adding up"]
+    called = f"the {setting.own(stock)} stock"
     if _as_parts(target, stock):
         # "70/30" is told as parts of what is in the can and of water.
-        stock = ALL
-        assumed.append(f"{setting.own(target)} of the stock as it is, the rest water")
+        stock, called = ALL, "the stock as it is"
+        assumed.append(f"{setting.own(target)} by volume of the stock as it is, the rest water")
     require(
         setting, "stock", stock, above=NONE, at_most=ALL, name="strength of the stock",
         because="A strength lies over 0 and at most at 100 %.",
@@ -108,13 +109,11 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     stock_parts, water_parts = parts(target, stock)
     if water > NOTHING:
         answer = (
-            f"{setting.both(strong)} of the {setting.own(stock)} stock and {setting.both(water)} "
+            f"{setting.both(strong)} of {called} and {setting.both(water)} "
             f"of water make {setting.both(total)} at {setting.own(target)}."
         )
     else:
-        answer = (
-            f"Take it neat: {setting.both(strong)} of the {setting.own(stock)} stock, no water."
-        )
+        answer = f"Take it neat: {setting.both(strong)} of {called}, no water."
     return Result(
         answer=answer,
         figures=(

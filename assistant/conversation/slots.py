@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from assistant.quantity.kinds import Quantity
+from assistant.quantity.kinds import Quantity, of
 from assistant.quantity.read import Found, UnclearQuantity
 from assistant.quantity.write import System
 
@@ -32,6 +32,10 @@ _IN_ORDER = 0.4
 _PAIRED = 2.0
 _ALREADY_FILLED = -1.0
 _CUE_REACH = 4
+# A value that a slot would refuse goes elsewhere if anything else can take it; if nothing can, it
+# stays, so that it is questioned by name.
+_OUT_OF_BOUNDS = -6.0
+_LAST_RESORT = 0.2
 
 
 @dataclass(frozen=True)
@@ -108,6 +112,38 @@ NUMBER_KINDS = frozenset(
 )
 
 
+def _out_of_bounds(found: Found, spec: Any) -> bool:
+    """Whether a number is beyond what the slot can be, as far as its unit is known."""
+    unit = found.unit or ("count" if spec.kind == "count" else None)
+    if unit is None or (found.unit is not None and found.kind != spec.kind):
+        return False
+    try:
+        value = of(found.low, unit)
+    except ValueError:
+        return True
+    bounds = (
+        ("above", lambda limit: value > limit), ("at_least", lambda limit: value >= limit),
+        ("below", lambda limit: value < limit), ("at_most", lambda limit: value <= limit),
+    )
+    return any(
+        (bound := getattr(spec, name, None)) is not None and not holds(bound.quantity())
+        for name, holds in bounds
+    )
+
+
+def _two_of_a_range(slots: Mapping[str, Any], found: Found) -> list[Found]:
+    """`from 60 to 120 F` as its two ends, for a sum that takes one before and one after."""
+    paired = any(
+        spec.pair in slots and spec.kind == found.kind == "temperature" for spec in slots.values()
+    )
+    if found.low == found.high or not paired:
+        return [found]
+    middle = (found.start + found.end) // 2
+    return [
+        replace(found, high=found.low, end=middle), replace(found, low=found.high, start=middle)
+    ]
+
+
 def claims(
     slots: Mapping[str, Any],
     text: str,
@@ -124,7 +160,9 @@ def claims(
     nowhere is left out. Ties go to the order in which the slots are declared.
     """
     filled = filled or {}
-    numbers = [found for found in quantities if not found.problem][:12]
+    numbers = [
+        each for found in quantities if not found.problem for each in _two_of_a_range(slots, found)
+    ][:12]
     names = [name for name, spec in slots.items() if spec.kind in NUMBER_KINDS][:14]
     lower = text.lower()
     groups: dict[int, int] = {}
@@ -145,7 +183,11 @@ def claims(
             score += _ASKED_FOR
         if name in filled and name != asked_for:
             score += _ALREADY_FILLED
-        return score + (_REQUIRED if spec.required else 0.0)
+        score += _REQUIRED if spec.required else 0.0
+        # The sides of one "0 x 40" belong together, right or wrong.
+        if not (spec.pair and groups[found.group] > 1) and _out_of_bounds(found, spec):
+            return max(score + _OUT_OF_BOUNDS, _LAST_RESORT)
+        return score
 
     # Dynamic programme over the set of slots already taken: at most 12 numbers and 14 slots.
     best: dict[int, tuple[float, tuple[tuple[int, str], ...]]] = {0: (0.0, ())}

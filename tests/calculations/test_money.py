@@ -105,6 +105,15 @@ def test_four_easy_six_medium_and_two_hard_panels_are_24_hours_of_laying(us, fig
     assert found["clock hours for two people"].to("h") == pytest.approx(16.8)
 
 
+def test_panels_in_all_must_be_the_sum_of_the_hard_and_the_easy_ones(us):
+    ten = work(easy=6, hard=4).model_copy(update={"panels": Count.of(10, "count")})
+    assert labour.calculate(ten, us).figures
+    nine = ten.model_copy(update={"panels": Count.of(9, "count")})
+    with pytest.raises(Impossible) as refused:
+        labour.calculate(nine, us)
+    assert refused.value.slot == "panels"
+
+
 @pytest.mark.parametrize(("inputs", "slot"), [
     (work(), "easy"), (work(easy=2.5), "easy"), (work(hard=-1), "hard"), (work(easy=1, crew=3),
     "crew"), (work(easy=1, prepare=-5), "prepare"), (work(easy=900), "easy"),

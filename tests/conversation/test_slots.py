@@ -5,6 +5,7 @@ from types import SimpleNamespace
 import pytest
 
 from assistant.conversation.slots import claims, options_chosen, system_of, unit_for
+from assistant.quantity.kinds import of
 from assistant.quantity.read import read
 from assistant.quantity.write import System
 
@@ -83,3 +84,43 @@ def test_the_system_of_a_line_is_that_of_its_units():
 def test_an_option_is_chosen_by_its_words():
     slots = {"turn": slot("choice", "turn", options={"allowed": ["may be turned"], "not": ["no"]})}
     assert options_chosen(slots, "a door 48 by 37, it may be turned") == {"turn": "allowed"}
+
+
+def bounded(kind, *cues, at_least=None, at_most=None, **more):
+    found = slot(kind, *cues, **more)
+    for name, bound in (("at_least", at_least), ("at_most", at_most)):
+        if bound is not None:
+            setattr(found, name, SimpleNamespace(quantity=lambda bound=bound: of(*bound)))
+    return found
+
+
+SPILL = {
+    "amount": bounded("volume", "liquid", at_most=(50, "L"), units=("floz", "mL")),
+    "bay": bounded("volume", "bay", at_least=(1, "m3"), units=("ft3", "m3")),
+}
+
+
+@pytest.mark.parametrize("text", ["50 ml in 30 m3", "in 30 m3 we used 50 ml"])
+def test_a_spill_is_not_taken_for_the_bay_nor_the_bay_for_a_spill(text):
+    assert claimed(SPILL, text) == {"amount": 50, "bay": 30}
+
+
+def test_a_value_that_no_slot_would_have_stays_to_be_questioned():
+    humid = {"humidity": bounded("ratio", "humidity", at_most=(100, "percent"))}
+    assert claimed(humid, "humidity 140 percent") == {"humidity": 140}
+
+
+def test_a_side_of_zero_stays_a_side():
+    sides = PANEL | {
+        "length": bounded("length", "long", pair="height", at_least=(1, "in")),
+    }
+    assert claimed(sides, "door 0 in by 40 in")["length"] == 0
+
+
+def test_from_one_temperature_to_another_fills_before_and_after():
+    swing = {
+        "start": slot("temperature", "from", pair="end", units=("degF", "degC")),
+        "end": slot("temperature", "to", pair="start", units=("degF", "degC")),
+    }
+    assert claimed(swing, "from 60 F to 120 F") == {"start": 60, "end": 120}
+    assert claimed(swing, "from 70 F to 20 F") == {"start": 70, "end": 20}
