@@ -97,7 +97,7 @@ def test_words_that_nobody_taught_lower_what_is_covered(likeness: Likeness) -> N
 
 
 @pytest.mark.parametrize("line", [
-    "how long is a giraffe", "who won the match last night", "sing me a lullaby in portuguese",
+    "who won the match last night", "sing me a lullaby in portuguese", "where do giraffes live",
     "the quick brown fox jumps over the lazy dog",
 ])
 def test_a_question_about_anything_else_is_not_answered(line: str) -> None:
