@@ -1,7 +1,8 @@
 """The command line: one line answered, a conversation through pipes, transcripts, the check.
 
-Owns arguments, streams and exit statuses; what is said comes from conversation/. The full screen
-is screen/'s. Exit statuses: 0 answered or done, 3 asked back or outside, 2 bad use, 1 error.
+Owns arguments and exit statuses; streams.py reads and writes, what is said comes from
+conversation/, the full screen is screen/'s. Exit statuses: 0 answered or done, 3 asked back or
+outside, 2 bad use, 1 error, 130 after Ctrl-C.
 """
 
 from __future__ import annotations
@@ -13,12 +14,14 @@ import sys
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from typing import TYPE_CHECKING
 
 from assistant.reply import ASKS, ERROR, OUTSIDE, Reply, lay_out
+from assistant.streams import argument, complain, hush, is_wide, speak, typed_lines
 
 if TYPE_CHECKING:
     from assistant.conversation.talk import Conversation
+    from assistant.rules.ready import Ready
 
 OK, FAILED, BAD_USE, NOT_ANSWERED, INTERRUPTED = 0, 1, 2, 3, 130
 
@@ -31,92 +34,89 @@ lines to paste:
   bayhand replay transcripts_demo/*.txt          type the demo again, show what differs
   bayhand check                                  prove the knowledge, the shop's own included
 
+Plain text without a screen, for a screen reader or a Braille line: bayhand converse.
+
 exit status of ask: 0 answered or done, 3 asked back or does not know, 2 bad use, 1 error.
 The shop's own rules and film sheets lie in the folder that BAYHAND_HOME names
 (by default the user's data folder)."""
 
-# What a narrow encoding cannot print, in letters that it can.
-_LETTERS = str.maketrans({
-    "°": " deg ", "µ": "u", "μ": "u", "×": "x", "²": "2", "³": "3", "½": "1/2", "¼": "1/4",
-    "¾": "3/4", "–": "-", "—": "-", "−": "-", "≥": ">=", "≤": "<=", "→": "->", "…": "...",
-    "’": "'", "‘": "'", "“": '"', "”": '"', "′": "'", "″": '"', "π": "pi",
-})
 
+def begin(
+    clock: Callable[[], datetime] = datetime.now, ready: Ready | None = None
+) -> Conversation:
+    """A new conversation over the shipped knowledge and the shop's own.
 
-def printable(text: str, encoding: str | None) -> str:
-    """The text in letters that the encoding knows: `225 °F` becomes `225 deg F` in ASCII."""
-    encoding = encoding or "ascii"
-    try:
-        text.encode(encoding)
-        return text
-    except (UnicodeEncodeError, LookupError):
-        plainer = text.translate(_LETTERS).replace("  deg ", " deg ").replace(" deg )", " deg)")
-        return plainer.encode("ascii", "replace").decode("ascii")
-
-
-def speak(text: str, stream: TextIO | None = None) -> None:
-    """Write a line and hand it on at once, in whatever encoding the stream has."""
-    stream = stream or sys.stdout
-    stream.write(printable(text, getattr(stream, "encoding", None)) + "\n")
-    stream.flush()
-
-
-def as_json_line(reply: Reply, encoding: str | None) -> str:
-    wide = "utf" in (encoding or "").lower()
-    return json.dumps(reply.as_json(), ensure_ascii=not wide)
-
-
-def begin(clock: Callable[[], datetime] = datetime.now) -> Conversation:
-    """A new conversation over the shipped knowledge and the shop's own."""
+    ready  the knowledge, when it has been set up already
+    """
     from assistant.conversation.talk import Conversation
     from assistant.rules.ready import make_ready
 
-    return Conversation(make_ready(), now=clock)
+    return Conversation(make_ready() if ready is None else ready, now=clock)
+
+
+def answer(conversation: Conversation, line: str) -> Reply:
+    """The reply to a line; a fault in the program becomes an `error` reply, not a traceback.
+
+    Whoever waits for one reply a line gets it, in order. Python's development mode (`-X dev`)
+    lets the fault through.
+    """
+    try:
+        return conversation.turn(line)
+    except Exception as error:
+        if sys.flags.dev_mode:
+            raise
+        return Reply(
+            ERROR, f"That line met a fault in the program ({fault(error)}). Say it in other words."
+        )
+
+
+def fault(error: BaseException) -> str:
+    """An exception in half a sentence: its kind and the first row of its message."""
+    message = str(error).strip().partition("\n")[0]
+    if len(message) > 120:
+        message = message[:117] + "..."
+    return f"{type(error).__name__}: {message}" if message else type(error).__name__
 
 
 def warn_of_problems(conversation: Conversation) -> None:
     """Say on standard error what of the shop's own files was left out, and why."""
     for problem in conversation.knowledge.problems:
-        speak(f"left out: {problem}", sys.stderr)
+        complain(f"left out: {problem}")
+
+
+def show(reply: Reply, as_json: bool) -> None:
+    if as_json:
+        speak(json.dumps(reply.as_json(), ensure_ascii=not is_wide(sys.stdout)))
+    else:
+        speak(lay_out(reply)[0])
+    if reply.outcome == ERROR:
+        complain(f"bayhand: {reply.answer}")
 
 
 def ask(text: str, as_json: bool) -> int:
     """Answer one line; the words of the command line are the line."""
     conversation = begin()
     warn_of_problems(conversation)
-    reply = conversation.turn(text)
+    reply = answer(conversation, text)
     show(reply, as_json)
     return {ASKS: NOT_ANSWERED, OUTSIDE: NOT_ANSWERED, ERROR: FAILED}.get(reply.outcome, OK)
-
-
-def show(reply: Reply, as_json: bool) -> None:
-    speak(as_json_line(reply, sys.stdout.encoding) if as_json else lay_out(reply)[0])
-
-
-def typed_lines() -> Sequence[str] | object:
-    """The lines of standard input, one at a time, whatever bytes they hold."""
-    raw = getattr(sys.stdin, "buffer", None)
-    if raw is None:
-        yield from (line.rstrip("\r\n") for line in sys.stdin)
-        return
-    # readline and not iteration: a program on the other end waits for its reply line by line.
-    while line := raw.readline():
-        yield line.decode("utf-8", "replace").rstrip("\r\n")
 
 
 def converse(as_json: bool) -> int:
     """One line a turn from standard input, one reply a turn; `---` forgets the context."""
     if sys.stdin is None:
-        speak("bayhand: standard input is closed; there is nothing to answer.", sys.stderr)
+        complain("bayhand: standard input is closed; there is nothing to answer.")
         return BAD_USE
     conversation = begin()
     warn_of_problems(conversation)
+    if sys.stdin.isatty():
+        complain("Type a line and press enter; Ctrl-D leaves.")
     failed = False
-    for line in typed_lines():
+    for line in typed_lines(sys.stdin):
         if line.strip() == "---":
             conversation.forget()
             continue
-        reply = conversation.turn(line)
+        reply = answer(conversation, line)
         failed |= reply.outcome == ERROR
         show(reply, as_json)
         if not as_json:
@@ -133,24 +133,31 @@ def replay(files: Sequence[str], rewrite: bool) -> int:
         retyped,
         written,
     )
+    from assistant.rules.ready import make_ready
 
+    ready = make_ready()
     worst = OK
     for name in files:
         path = Path(name)
         try:
-            steps = read_steps(path.read_text(encoding="utf-8"))
-            pairs = list(retyped(steps, begin))
-        except (OSError, UnicodeDecodeError) as error:
-            speak(f"{name}: cannot be read ({error}); give a UTF-8 text file.", sys.stderr)
+            steps = read_steps(path.read_text(encoding="utf-8-sig"))
+            pairs = list(retyped(steps, lambda clock: begin(clock, ready)))
+            if rewrite:
+                path.write_text(written(pairs), encoding="utf-8")
+        except UnicodeDecodeError:
+            complain(f"{name}: is not UTF-8 text; save it as UTF-8.")
+            worst = FAILED
+            continue
+        except OSError as error:
+            complain(f"{name}: {error.strerror or error}.")
             worst = FAILED
             continue
         except BadTranscript as error:
-            speak(f"{name}, {error}", sys.stderr)
+            complain(f"{name}, {error}")
             worst = FAILED
             continue
         turns = sum(step.kind == "typed" for step in steps)
         if rewrite:
-            path.write_text(written(pairs), encoding="utf-8")
             speak(f"{name}: {turns} turns written as they are said now")
             continue
         rows = differences(name, pairs)
@@ -166,7 +173,7 @@ def check(folder: str | None) -> int:
     from assistant.rules.check import check_all
 
     if folder is not None and not Path(folder).is_dir():
-        speak(f"bayhand check: {folder} is no folder; name the one that holds rules/.", sys.stderr)
+        complain(f"bayhand check: {folder} is no folder; name one of house rules and film sheets.")
         return BAD_USE
     report = check_all(None if folder is None else Path(folder))
     for problem in report.problems:
@@ -180,22 +187,24 @@ def can_draw() -> bool:
     return (
         sys.__stdin__ is not None
         and sys.__stdin__.isatty()
-        and sys.__stderr__ is not None
+        and sys.__stderr__ is not None  # where the screen is drawn; standard output stays free
         and sys.__stderr__.isatty()
         and os.environ.get("TERM", "") != "dumb"
-        and "utf" in (sys.__stderr__.encoding or "").lower()
+        and is_wide(sys.__stderr__)
     )
 
 
 def open_screen(mouse: bool) -> int:
+    """The full screen, or where none can be drawn the conversation line by line."""
     if not can_draw():
         return converse(as_json=False)
     from assistant.screen.app import open_bay
 
-    return open_bay(begin, mouse=mouse)
+    return open_bay(begin, answer, mouse=mouse)
 
 
 def arguments() -> argparse.ArgumentParser:
+    """Every command and option, with its help."""
     from assistant import __version__
 
     parser = argparse.ArgumentParser(
@@ -204,6 +213,7 @@ def arguments() -> argparse.ArgumentParser:
         "out, the caution, and where it comes from.",
         epilog=EXAMPLES,
         formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"bayhand {__version__}")
     parser.add_argument(
@@ -212,19 +222,21 @@ def arguments() -> argparse.ArgumentParser:
     )
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
 
-    one = commands.add_parser("ask", help="answer one line", description="Answer one line.")
+    one = commands.add_parser(
+        "ask", help="answer one line", description="Answer one line.", allow_abbrev=False
+    )
     one.add_argument("text", nargs="+", metavar="TEXT", help="the line, in your own words")
     one.add_argument("--json", action="store_true", help="one JSON object (default: plain text)")
 
     many = commands.add_parser(
-        "converse", help="a conversation through standard input",
+        "converse", help="a conversation through standard input", allow_abbrev=False,
         description="Read one line a turn from standard input and write one reply a turn, in the "
         "same order. A line --- forgets the context and gets no reply.",
     )
     many.add_argument("--json", action="store_true", help="one JSON object a line (default: text)")
 
     again = commands.add_parser(
-        "replay", help="type transcripts again and show what differs",
+        "replay", help="type transcripts again and show what differs", allow_abbrev=False,
         description="Type the lines of transcripts again and show where the replies differ.",
     )
     again.add_argument("files", nargs="+", metavar="FILE", help="a transcript")
@@ -234,7 +246,7 @@ def arguments() -> argparse.ArgumentParser:
     )
 
     prove = commands.add_parser(
-        "check", help="prove the knowledge",
+        "check", help="prove the knowledge", allow_abbrev=False,
         description="Validate the shipped knowledge and the shop's own, and run every question "
         "that a rule lists. Exit status 1 if anything is found.",
     )
@@ -245,11 +257,29 @@ def arguments() -> argparse.ArgumentParser:
     return parser
 
 
+def words_last(argv: Sequence[str]) -> list[str]:
+    """The arguments of `ask` with its options first, so that a line may begin with a hyphen.
+
+    An option is `-h` or begins with `--` and a letter; after `--` everything is the line.
+    """
+    given = list(argv)
+    if given[:1] != ["ask"]:
+        return given
+    options, words = [], []
+    for place, each in enumerate(given[1:], 2):
+        if each == "--":
+            words += given[place:]
+            break
+        named = each.startswith("--") and each[2:3].isalpha() and " " not in each
+        (options if named or each == "-h" else words).append(each)
+    return ["ask", *options, *(["--", *words] if words else [])]
+
+
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run the command line; the exit status is returned, never raised, except for bad use."""
-    given = arguments().parse_args(argv)
+    """Run the command line and return the exit status; help and bad use raise SystemExit."""
+    given = arguments().parse_args(words_last(sys.argv[1:] if argv is None else argv))
     if given.command == "ask":
-        return ask(" ".join(given.text), given.json)
+        return ask(argument(" ".join(given.text)), given.json)
     if given.command == "converse":
         return converse(given.json)
     if given.command == "replay":
@@ -262,16 +292,26 @@ def main(argv: Sequence[str] | None = None) -> int:
 def run() -> int:
     """The installed command: `main` with the manners of a program in a pipe."""
     try:
-        status = main()
-        sys.stdout.flush()
+        try:
+            status = main()
+        except SystemExit as left:  # help, version, bad use
+            status = left.code if isinstance(left.code, int) else OK
+        if sys.stdout is not None:
+            sys.stdout.flush()
         return status
     except KeyboardInterrupt:
+        hush(sys.stdout)
         return INTERRUPTED
-    except BrokenPipeError:
-        # Whoever read us has gone (`bayhand ... | head -1`). Hand the rest to nobody, so that the
-        # interpreter does not complain while it closes the stream.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except BrokenPipeError:  # whoever read us has gone (`bayhand ... | head -1`)
+        hush(sys.stdout)
         return OK
+    except Exception as error:
+        if sys.flags.dev_mode:
+            raise
+        hush(sys.stdout)
+        told = error.strerror if isinstance(error, OSError) and error.strerror else None
+        complain(f"bayhand: {told or f'stopped by a fault in the program ({fault(error)})'}.")
+        return FAILED
 
 
 if __name__ == "__main__":

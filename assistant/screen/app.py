@@ -1,11 +1,13 @@
-"""App: the bay's screen: the talk, the board with the main figure, and the line to type on.
+"""App: the bay's screen: the board on the wall, the talk, and the bench with the line to type on.
 
-Owns the layout and the keys. What is said comes from the conversation; how a turn is drawn is
-drawing.py's.
+Owns the layout, the keys and the way in and out. What is said comes from the conversation; how a
+turn is drawn is drawing.py's.
 """
 
 from __future__ import annotations
 
+import asyncio
+import os
 import signal
 import sys
 from collections.abc import Callable
@@ -13,29 +15,26 @@ from typing import Any
 
 from textual.app import App, ComposeResult
 from textual.binding import Binding
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.theme import Theme
 from textual.widgets import Static
+from textual.worker import Worker, WorkerState
 
 from assistant.reply import DONE, Reply
 from assistant.screen.asking import AskingLine
 from assistant.screen.board import Board
-from assistant.screen.drawing import GUTTER, asked_block, reply_block
+from assistant.screen.drawing import ASKED, asked_block, pages, reply_block, welcome_block
 from assistant.screen.history import History
 
-_KEYS_WIDE = " enter ask · ↑↓ earlier lines · PgUp PgDn scroll · F2 board · ctrl+q leave"
-_KEYS_NARROW = " ↑↓ earlier · PgUp PgDn · ctrl+q leave"
-
-_WELCOME = Reply(
-    DONE,
-    "What is in hand? Ask for a rule, a sum, or what to do next.",
-    heading="bayhand",
-    steps=(
-        "how hot do I post-heat an overlap",
-        "film for a rear bumper 92 by 31, 3 inch bleed",
-        "help: what else I can do",
-    ),
+_WELCOME = "What is in hand? Ask for a rule, a sum, or what to do next."
+_EXAMPLES = (
+    "how hot do I post-heat an overlap",
+    "film for a rear bumper 92 by 31, 3 inch bleed",
+    "help",
 )
+_FURNITURE = 2  # rows of the bench: its edge and the line to type on
+_SETTING_UP = "setting up"
 
 # The colours of a bay at night: floor grey, the amber of a heat lamp, the green of a dry panel.
 _NIGHT = Theme(
@@ -45,26 +44,35 @@ _NIGHT = Theme(
 )
 
 
+class Bench(Static):
+    """The bench's edge: a line that carries the keys, or what is going on."""
+
+    ALLOW_SELECT = False  # its words change: see Board
+
+    def tell(self, words: str) -> None:
+        width = self.app.size.width
+        self.update(Content(f"── {words} ".ljust(width, "─")[:width]))
+
+
 class BayScreen(App[None]):
     """The assistant on a full screen.
 
-    converse  makes the conversation; called after the first frame is up, so that typing can begin
+    converse  makes the conversation; called in a thread once the first frame is up, so that
+              typing can begin at once
+    turn      (conversation, line) -> Reply
     """
 
     ENABLE_COMMAND_PALETTE = False
     AUTO_FOCUS = "#asking"
     TITLE = "bayhand"
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (60, "-wide")]
 
     CSS = """
     Screen { layout: vertical; }
     #talk { height: 1fr; padding: 0 1; }
-    #asking {
-        height: 1; border: none; padding: 0 1; background: $panel;
-    }
-    #asking:focus { border: none; }
-    #keys { height: 1; color: $text-muted; }
-    #rule { height: 1; color: $text-muted; }
+    #bench { height: 1; color: $secondary; }
+    #line { height: 1; }
+    #prompt { width: 3; padding: 0 0 0 1; color: $primary; text-style: bold; }
+    #asking, #asking:focus { width: 1fr; height: 1; border: none; padding: 0; background: $panel; }
     """
 
     BINDINGS = [
@@ -76,53 +84,32 @@ class BayScreen(App[None]):
         Binding("ctrl+q", "quit", "leave", priority=True),
     ]
 
-    def __init__(self, converse: Callable[[], Any]) -> None:
-        super().__init__()
+    def __init__(
+        self, converse: Callable[[], Any], turn: Callable[[Any, str], Reply] | None = None
+    ) -> None:
+        # With this the framework sends no colour codes at all under NO_COLOR, instead of greys.
+        no_color = "NO_COLOR" in os.environ
+        super().__init__(ansi_color=True if no_color else None)
         self._converse = converse
+        self._turn = turn or (lambda conversation, line: conversation.turn(line))
         self._conversation: Any = None
-        self._board_wanted = True
-        self._trouble: str | None = None
-        self.register_theme(_NIGHT)
-        self.theme = "bay-night"
+        self._waiting: list[str] = []
+        self._shown: tuple[Reply, int, int] | None = None  # reply, rows of its pages, last page
+        self._leaving = False
+        self.trouble: str | None = None
+        if no_color:
+            self.theme = "ansi-dark"
+        else:
+            self.register_theme(_NIGHT)
+            self.theme = _NIGHT.name
 
     def compose(self) -> ComposeResult:
         yield Board(id="board")
         yield History(id="talk")
-        yield Static(Content("─" * 400), id="rule", markup=False)
-        yield AskingLine(id="asking")
-        yield Static(Content(_KEYS_WIDE), id="keys", markup=False)
-
-    def on_mount(self) -> None:
-        self._leave_cleanly_when_told()
-        self.talk.append(reply_block(_WELCOME, self._rows()))
-        self.call_after_refresh(self._load)
-
-    def _leave_cleanly_when_told(self) -> None:
-        """A terminal that is closed or a shutdown must not leave the terminal torn."""
-        if self.is_headless:
-            return
-        import asyncio
-
-        loop = asyncio.get_running_loop()
-        for name in ("SIGTERM", "SIGHUP"):
-            if hasattr(signal, name):
-                try:
-                    loop.add_signal_handler(getattr(signal, name), self.exit)
-                except (NotImplementedError, RuntimeError):  # not every system's loop can
-                    return
-
-    def on_resize(self) -> None:
-        wide = self.size.width >= 60
-        self.query_one("#keys", Static).update(Content(_KEYS_WIDE if wide else _KEYS_NARROW))
-
-    def _load(self) -> None:
-        if self._conversation is None:
-            self._conversation = self._converse()
-            for problem in self._conversation.knowledge.problems:
-                self.talk.append(reply_block(
-                    Reply(DONE, f"Left out: {problem}", heading="The shop's own files"),
-                    self._rows(),
-                ))
+        yield Bench(id="bench", markup=False)
+        with Horizontal(id="line"):
+            yield Static(Content(ASKED), id="prompt", markup=False)
+            yield AskingLine(id="asking")
 
     @property
     def talk(self) -> History:
@@ -132,34 +119,130 @@ class BayScreen(App[None]):
     def board(self) -> Board:
         return self.query_one("#board", Board)
 
-    def _rows(self) -> int:
-        """Rows that a reply may have so that it is seen whole, question and heading included."""
-        return max(self.size.height - 3 - 3, 6)
+    @property
+    def bench(self) -> Bench:
+        return self.query_one("#bench", Bench)
+
+    # -- the way in and out -------------------------------------------------------------------
+
+    def on_mount(self) -> None:
+        self._leave_cleanly_when_told()
+        self.talk.append(welcome_block(_WELCOME, _EXAMPLES))
+        self.watch(self.talk, "follow", self._tell_bench)
+        self.call_after_refresh(
+            self.run_worker, self._converse, name=_SETTING_UP, thread=True, exit_on_error=False
+        )
+
+    def _leave_cleanly_when_told(self) -> None:
+        """A terminal that is closed or a shutdown must not leave the terminal torn."""
+        if self.is_headless:
+            return
+        loop = asyncio.get_running_loop()
+        for name in ("SIGTERM", "SIGHUP"):
+            if hasattr(signal, name):
+                try:
+                    loop.add_signal_handler(getattr(signal, name), self.exit)
+                except (NotImplementedError, RuntimeError):  # not every system's loop can
+                    return
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        if event.worker.name != _SETTING_UP:
+            return
+        if event.state == WorkerState.ERROR and isinstance(event.worker.error, Exception):
+            self._handle_exception(event.worker.error)
+        elif event.state == WorkerState.SUCCESS:
+            self._conversation = event.worker.result
+            for problem in self._conversation.knowledge.problems:
+                told = Reply(DONE, f"Left out: {problem}", heading="The shop's own files")
+                self.talk.append(reply_block(told, self._room(None)))
+            self._tell_bench()
+            waiting, self._waiting = self._waiting, []
+            for line in waiting:
+                self.say(line)
+
+    def _handle_exception(self, error: Exception) -> None:
+        """Leave with one sentence: a traceback would print local variables, customers' data too."""
+        self.trouble = f"{type(error).__name__}: {error}"
+        if self.is_headless:
+            super()._handle_exception(error)
+            return
+        self._return_code = 1
+        self.exit(return_code=1)
+
+    # -- turns --------------------------------------------------------------------------------
 
     def on_input_submitted(self, event: AskingLine.Submitted) -> None:
         line = event.value
         event.input.value = ""
         if not line.strip():
+            if self._leaving:
+                self.exit()
             return
-        self._load()
         self.query_one("#asking", AskingLine).keep(line)
-        self.say(line)
+        if self._conversation is None:
+            self._waiting.append(line)
+            self._tell_bench()
+        else:
+            self.say(line)
 
     def say(self, line: str) -> Reply:
         """Take a line as if it were typed; draw it and the reply."""
-        from assistant.hearing.plain import plain
-
-        conversation = self._conversation
-        # The board takes rows from the talk: the page is cut for what is left when it shows.
-        conversation.columns = max(self.size.width - GUTTER - 3, 20)
-        conversation.rows = self._rows() - (7 if self._board_wanted else 0)
-        reply = conversation.turn(line)
+        reply = self._turn(self._conversation, line)
+        asked = asked_block(line)
         self.talk.follow = True
-        if self._board_wanted and (reply.figures or reply.outcome != DONE):
-            self.board.show_reply(reply)
-        self.talk.append(asked_block(plain(line)))
-        self.talk.append(reply_block(reply, max(conversation.rows, 6)))
+        self.talk.append(asked)
+        if reply.intent == "more":
+            self.talk.append(self._next_page(len(asked(self._columns))))
+        else:
+            # A thank-you in between leaves the figure that is being worked to on the board.
+            on_board = self.board.reply if reply.outcome == DONE else reply
+            rows = self._room(on_board, len(asked(self._columns)))
+            self._shown = (reply, rows, 0)
+            self.board.show_reply(on_board)
+            self.talk.append(reply_block(reply, rows))
+        self._leaving = reply.intent == "goodbye"
+        self._tell_bench()
         return reply
+
+    @property
+    def _columns(self) -> int:
+        return max(self.talk.scrollable_content_region.width, 1)
+
+    def _room(self, on_board: Reply | None, asked: int = 2) -> int:
+        """Rows for a page of a reply, so that it is seen whole with its question and heading."""
+        talk = self.size.height - _FURNITURE - self.board.height_for(on_board)
+        return max(talk - (asked - 1) - 1, 3)
+
+    def _next_page(self, asked: int):
+        """The next page of the reply on the screen, whose pages are those of this window."""
+        if self._shown is not None:
+            reply, rows, page = self._shown
+            if page + 1 < len(pages(reply, self._columns, rows)):
+                self._shown = (reply, rows, page + 1)
+                return reply_block(reply, rows, page + 1)
+        return reply_block(Reply(DONE, "That was all of it."), self._room(None, asked))
+
+    # -- the bench ----------------------------------------------------------------------------
+
+    def on_resize(self) -> None:
+        # The event comes before the screen has its new size.
+        self.call_after_refresh(self._fit)
+
+    def _fit(self) -> None:
+        self.board.redraw()
+        self._tell_bench()
+
+    def _tell_bench(self) -> None:
+        if self._conversation is None:
+            self.bench.tell("your line waits" if self._waiting else "setting up the rules")
+        elif self._leaving:
+            self.bench.tell("enter leaves · or ask on")
+        elif not self.talk.follow:
+            self.bench.tell("newer lines below: ctrl+end")
+        elif self.size.width >= 70:
+            self.bench.tell("↑↓ earlier lines · PgUp PgDn scroll · F2 board · ctrl+q leave")
+        else:
+            self.bench.tell("↑↓ PgUp PgDn · F2 · ctrl+q leave")
 
     def action_talk_up(self) -> None:
         self.talk.scroll_page_up(animate=False)
@@ -174,25 +257,16 @@ class BayScreen(App[None]):
         self.talk.scroll_end(animate=False)
 
     def action_fold_board(self) -> None:
-        self._board_wanted = not self._board_wanted
-        last = self._conversation.memory.last if self._conversation is not None else None
-        self.board.show_reply(last if self._board_wanted else None)
-
-    def _handle_exception(self, error: Exception) -> None:
-        """Leave with one sentence: a traceback would print local variables, customers' data too."""
-        if self.is_headless:
-            super()._handle_exception(error)
-            return
-        self._trouble = f"{type(error).__name__}: {error}"
-        self._return_code = 1
-        self.exit(return_code=1)
+        self.board.fold()
 
 
-def open_bay(converse: Callable[[], Any], mouse: bool = True) -> int:
+def open_bay(
+    converse: Callable[[], Any], turn: Callable[[Any, str], Reply], mouse: bool = True
+) -> int:
     """Open the screen and stay until the person leaves. Returns the exit status."""
-    app = BayScreen(converse)
+    app = BayScreen(converse, turn)
     app.run(mouse=mouse)
-    if app._trouble is not None:
-        sys.stderr.write(f"bayhand: stopped by a fault in the program ({app._trouble}).\n")
+    if app.trouble is not None:
+        sys.stderr.write(f"bayhand: stopped by a fault in the program ({app.trouble}).\n")
         return 1
     return app.return_code or 0

@@ -1,12 +1,15 @@
 """Asking: the line that is typed on, and the recall of earlier lines.
 
-Owns up and down. What a line means is the conversation's.
+Owns up and down, and what a paste becomes. What a line means is the conversation's.
 """
 
 from __future__ import annotations
 
+from textual import events
 from textual.binding import Binding
 from textual.widgets import Input
+
+from assistant.hearing.plain import plain
 
 _MOST_KEPT = 500
 
@@ -21,7 +24,7 @@ class AskingLine(Input):
     ]
 
     def __init__(self, *, id: str | None = None) -> None:
-        super().__init__(placeholder="ask in your own words", id=id)
+        super().__init__(placeholder="ask in your own words", id=id, select_on_focus=False)
         self.cursor_blink = False
         self.kept: list[str] = []
         self._place = 0
@@ -51,6 +54,14 @@ class AskingLine(Input):
     def action_empty(self) -> None:
         self._place = len(self.kept)
         self.value = ""
+
+    def _on_paste(self, event: events.Paste) -> None:
+        """Several lines are one thing said: the framework alone would drop all but the first."""
+        event.prevent_default()
+        event.stop()
+        line = " ".join(plain(event.text).split())
+        if line:
+            self.replace(line, *self.selection)
 
     def _bring(self, line: str) -> None:
         self.value = line

@@ -1,77 +1,79 @@
-"""Board: the main figure in large digits, to be read from two metres away with gloves on.
+"""Board: the board on the wall, with the main figure in large digits.
 
-Owns the large letters. Which figure is the main one is the reply's order.
+Owns which figure is drawn and how its words stand by it. The letters are glyphs.py's; which figure
+comes first is the reply's order.
 """
 
 from __future__ import annotations
 
+import textwrap
+
 from textual.content import Content
 from textual.widgets import Static
 
-from assistant.reply import Figure, Reply
+from assistant.hearing.plain import plain
+from assistant.reply import Reply
+from assistant.screen.glyphs import Size, large
 
-HEIGHT = 5
-
-_GLYPHS = {
-    "0": ("███", "█ █", "█ █", "█ █", "███"),
-    "1": ("▄█ ", " █ ", " █ ", " █ ", "▄█▄"),
-    "2": ("███", "  █", "███", "█  ", "███"),
-    "3": ("███", "  █", " ██", "  █", "███"),
-    "4": ("█ █", "█ █", "███", "  █", "  █"),
-    "5": ("███", "█  ", "███", "  █", "███"),
-    "6": ("███", "█  ", "███", "█ █", "███"),
-    "7": ("███", "  █", "  █", "  █", "  █"),
-    "8": ("███", "█ █", "███", "█ █", "███"),
-    "9": ("███", "█ █", "███", "  █", "███"),
-    "-": ("   ", "   ", "███", "   ", "   "),
-    ".": (" ", " ", " ", " ", "█"),
-    "/": ("   █", "  █ ", " █  ", "█   ", "    "),
-    " ": ("  ", "  ", "  ", "  ", "  "),
-    "°": ("▄▄", "██", "  ", "  ", "  "),
-    "F": ("███", "█  ", "██ ", "█  ", "█  "),
-    "C": ("███", "█  ", "█  ", "█  ", "███"),
-    "%": ("█  █", "  █ ", " █  ", "█  █", "    "),
-    "<": ("  █", " █ ", "█  ", " █ ", "  █"),
-    ">": ("█  ", " █ ", "  █", " █ ", "█  "),
-}
+_BESIDE = 24       # columns from which the words stand beside the digits, else beneath
+_MOST_BENEATH = 2  # rows of words beneath the digits
+_GAP = 3
+_LOW_SCREEN = 18   # rows under which the digits are drawn half as high
+_NO_ROOM = 11      # rows under which the talk needs the screen for itself
 
 
-def large(text: str) -> list[str] | None:
-    """The text in letters five rows high; None when a letter has no large form."""
-    if not text or any(letter not in _GLYPHS for letter in text):
-        return None
-    return [" ".join(_GLYPHS[letter][row] for letter in text) for row in range(HEIGHT)]
+def main_figure(reply: Reply) -> tuple[str, str]:
+    """What the board shows of a reply, and its name: the first figure, else the first moment."""
+    for shown, name in (
+        *((figure.shown, figure.name) for figure in reply.figures),
+        *((moment.shown, moment.name) for moment in reply.times),
+    ):
+        if shown:
+            return plain(shown), plain(name)
+    return "", ""
 
 
-def split_shown(figure: Figure) -> tuple[str, str]:
-    """The figure's own-system number and what follows it: `185-195`, `°F (85-91 °C)`."""
-    shown = figure.shown
-    end = 0
-    while end < len(shown) and (shown[end].isdigit() or shown[end] in ".-/ "):
-        end += 1
-    number = shown[:end].strip()
-    return number, shown[end:].strip()
+def _drawn(shown: str, width: int, height: int) -> list[str] | None:
+    """The largest form that fits: with its unit before without, wide before narrow."""
+    own = shown.partition(" (")[0]
+    bare = own[: len(own) - len(own.lstrip("0123456789.,-/ "))].strip()
+    sizes = (Size.WIDE, Size.TALL) if height >= _LOW_SCREEN else (Size.LOW,)
+    for text in (own, bare):
+        for size in sizes:
+            rows = large(text, size)
+            if rows is not None and len(rows[0]) <= width:
+                return rows
+    return None
 
 
-def board_rows(reply: Reply, width: int) -> list[str]:
-    """The rows of the board for a reply; none when it has no figure to show large."""
-    if not reply.figures:
+def board_rows(reply: Reply | None, width: int, height: int) -> list[str]:
+    """The rows of the board for a reply; none when there is nothing to show large.
+
+    width   columns that the board may use
+    height  rows of the whole screen
+    """
+    if reply is None or height < _NO_ROOM:
         return []
-    figure = reply.figures[0]
-    number, rest = split_shown(figure)
-    unit, _, second = rest.partition(" (")
-    second = f"({second}" if second else ""
-    for attempt in (f"{number} {unit}", number):
-        drawn = large(attempt)
-        if drawn is not None and len(drawn[0]) + 4 <= width:
-            break
-    else:
+    shown, name = main_figure(reply)
+    digits = _drawn(shown, width, height) if shown else None
+    if digits is None:
         return []
-    beside = ["", unit if attempt == number else "", second, figure.name, ""]
-    room = width - len(drawn[0]) - 4
-    if room < 12:
-        return [row for row in drawn]
-    return [f"{row}  {words[:room]}" for row, words in zip(drawn, beside, strict=True)]
+    room = width - len(digits[0]) - _GAP
+    if room >= _BESIDE:
+        words = [shown, *_short(name, room, len(digits) - 1)]
+        lead = (len(digits) - len(words)) // 2
+        words = [""] * lead + words + [""] * (len(digits) - len(words) - lead)
+        return [
+            f"{row}{' ' * _GAP}{beside}".rstrip()
+            for row, beside in zip(digits, words, strict=True)
+        ]
+    return [*(row.rstrip() for row in digits), *_short(f"{shown}  {name}", width, _MOST_BENEATH)]
+
+
+def _short(text: str, width: int, rows: int) -> list[str]:
+    return textwrap.wrap(
+        text, width, max_lines=max(rows, 1), placeholder=" …", break_on_hyphens=False
+    )
 
 
 class Board(Static):
@@ -80,13 +82,16 @@ class Board(Static):
     # A selection over text that is then replaced ends the program (an open bug of the framework).
     ALLOW_SELECT = False
 
+    PADDING = 2   # columns left and right together
+    LEDGE = 1     # the row that parts the board from the talk
+
     DEFAULT_CSS = """
     Board {
-        height: 7;
-        padding: 1 2 1 2;
-        background: $boost;
-        color: $text-success;
+        height: auto;
+        padding: 0 1;
+        color: $success;
         text-style: bold;
+        border-bottom: heavy $secondary;
     }
     Board.-folded { display: none; }
     """
@@ -94,17 +99,29 @@ class Board(Static):
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(Content(""), id=id, markup=False)
         self.reply: Reply | None = None
+        self.wanted = True
         self.add_class("-folded")
 
+    def height_for(self, reply: Reply | None) -> int:
+        """Rows of the screen that the board takes when it shows this reply."""
+        rows = self._rows_for(reply)
+        return len(rows) + self.LEDGE if rows else 0
+
     def show_reply(self, reply: Reply | None) -> None:
+        """Show a reply's main figure; without one the board folds away."""
         self.reply = reply
-        self._redraw()
+        self.redraw()
 
-    def on_resize(self) -> None:
-        self._redraw()
+    def fold(self) -> None:
+        """Fold the board away, or open it again."""
+        self.wanted = not self.wanted
+        self.redraw()
 
-    def _redraw(self) -> None:
-        width = self.app.size.width - 4
-        rows = board_rows(self.reply, width) if self.reply is not None else []
+    def _rows_for(self, reply: Reply | None) -> list[str]:
+        size = self.app.size
+        return board_rows(reply, size.width - self.PADDING, size.height) if self.wanted else []
+
+    def redraw(self) -> None:
+        rows = self._rows_for(self.reply)
         self.set_class(not rows, "-folded")
         self.update(Content("\n".join(rows)))

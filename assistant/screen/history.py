@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 
 from textual.content import Content
 from textual.geometry import Size
+from textual.reactive import reactive
 from textual.scroll_view import ScrollView
 from textual.selection import Selection
 from textual.strip import Strip
@@ -26,6 +27,8 @@ MOST_BLOCKS = 2_000
 
 class History(ScrollView, can_focus=True):
     """The turns of the talk; stays at the end until the person scrolls up."""
+
+    follow: reactive[bool] = reactive(True)
 
     DEFAULT_CSS = """
     History {
@@ -42,7 +45,6 @@ class History(ScrollView, can_focus=True):
         self._height = 0
         self._for_width = 0
         self._rows: dict[int, list[Content]] = {}
-        self.follow = True
 
     def append(self, block: Block) -> None:
         """Add a turn at the end; the view moves only if it was at the end."""
@@ -60,14 +62,6 @@ class History(ScrollView, can_focus=True):
         self._height = 0
         if self._for_width:
             self._measure(0)
-
-    def clear(self) -> None:
-        self.blocks.clear()
-        self._tops.clear()
-        self._rows.clear()
-        self._height = 0
-        self.follow = True
-        self._stay()
 
     def _measure(self, first: int) -> None:
         for index in range(first, len(self.blocks)):
