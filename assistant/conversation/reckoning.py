@@ -10,8 +10,6 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
 
-from assistant.calculations.base import Impossible, Setting
-from assistant.calculations.registry import calculation
 from assistant.conversation.slots import (
     Trouble,
     as_quantity,
@@ -206,6 +204,10 @@ class Reckoner:
 
     def _result(self, entry: Any, values: dict[str, Value], heard: str, system: System,
                 now: datetime) -> Reply:
+        # Only a sum pays for the calculations; a rule is told without them.
+        from assistant.calculations.base import Impossible, Setting
+        from assistant.calculations.registry import calculation
+
         filled, assumed = self._defaults(entry, values, system)
         sum_module = calculation(entry.id)
         setting = Setting(system=system, figure=self._figure, now=now)

@@ -11,7 +11,6 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import Any
 
 from assistant.conversation.acts import ACTS, topics
 from assistant.conversation.picking import Choice, picked

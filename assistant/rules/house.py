@@ -12,9 +12,9 @@ from typing import Any
 from assistant.rules.films import FigureChange, FilmHead, FilmSheet, HouseOverride
 from assistant.rules.folder import Document
 from assistant.rules.knowledge import Knowledge
-from assistant.rules.layers import figure_fault, words_faults
+from assistant.rules.layers import HOUSE, figure_fault, words_faults
 from assistant.rules.links import Ids, rule_with_links
-from assistant.rules.models import HOUSE, Rule
+from assistant.rules.models import Rule
 from assistant.rules.problem import Problem, listed, near, quoted
 from assistant.rules.validate import built
 

@@ -7,11 +7,14 @@ one is routing/'s.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from assistant.routing.intent import Intent
-from assistant.rules.entries import ActEntry, CalculationEntry
-from assistant.rules.models import Asked, FigureSpec, Rule
 from assistant.rules.template import bare
+
+if TYPE_CHECKING:
+    from assistant.rules.entries import ActEntry, CalculationEntry
+    from assistant.rules.models import Asked, FigureSpec, Rule
 
 # What a figure answers, by its unit or its kind.
 _WISHES_OF_UNIT = {

@@ -8,22 +8,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from assistant.hearing.lexicon import Lexicon
 from assistant.quantity.write import System
 from assistant.routing.intent import Intent
-from assistant.rules.entries import ActEntry, CalculationEntry
-from assistant.rules.films import FilmFamily, FilmSheet, HouseOverride
 from assistant.rules.intents import (
     intent_of_act,
     intent_of_calculation,
     intent_of_rule,
 )
-from assistant.rules.lexicon_file import CONCEPTS
-from assistant.rules.models import Asked, Caution, Rule, Source
 from assistant.rules.problem import Problem
 from assistant.rules.resolved import SHEET_SOURCE, ResolvedRule, resolved
+
+if TYPE_CHECKING:
+    from assistant.rules.entries import ActEntry, CalculationEntry
+    from assistant.rules.films import FilmFamily, FilmSheet, HouseOverride
+    from assistant.rules.models import Asked, Caution, Rule, Source
 
 
 @dataclass(slots=True)
@@ -158,6 +159,8 @@ class Knowledge:
 
     def concepts(self, kind: str) -> frozenset[str]:
         """The ids of the concepts of a kind: thing | doing | wish | film | condition."""
+        from assistant.rules.lexicon_file import CONCEPTS
+
         section = dict(zip(("thing", "doing", "wish", "film", "condition"), CONCEPTS,
                            strict=True))[kind]
         return frozenset(self.lexicon.get(section, {}))

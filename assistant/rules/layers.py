@@ -9,13 +9,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from assistant.quantity.kinds import kind_of, of
 from assistant.quantity.write import show, show_range
-from assistant.rules.films import FigureChange, HouseOverride
-from assistant.rules.models import FigureSpec, Limits, Rule, Variant
 from assistant.rules.problem import listed, quoted
 from assistant.rules.template import names, stray
+
+if TYPE_CHECKING:
+    from assistant.rules.films import FigureChange, HouseOverride
+    from assistant.rules.models import FigureSpec, Limits, Rule, Variant
+
+SHIPPED, HOUSE, SHEET = "shipped", "house", "film sheet"
 
 # Held as binary fractions, 107.2 °C and 225 °F may miss each other by a hair.
 _SLACK = 1e-9
@@ -173,7 +178,8 @@ def changed(figure: FigureSpec, change: FigureChange) -> FigureSpec:
             too_much = harm.to(change.unit)
     if too_much is not None and of(too_much, change.unit) < change.quantities()[1]:
         too_much = None
-    return FigureSpec(
+    # A model of a file or a record of the kept index: the new figure is what the old one was.
+    return type(figure)(
         name=figure.name, unit=change.unit, value=change.value, low=change.low, high=change.high,
         at_least=change.at_least, at_most=change.at_most, over=change.over, tolerance=tolerance,
         too_much=too_much, basis=figure.basis, source=figure.source,

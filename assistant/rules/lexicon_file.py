@@ -16,12 +16,14 @@ class Concept(Model):
     """A concept and the words for it.
 
     broader  the concept that it is a case of
+    place    beside another thing it only says where (a panel, a vehicle)
     hazard   what it brings to a job that can hurt (ignition, solvent); two that meet are a danger
     """
 
     words: tuple[Text, ...] = ()
     broader: Text | None = None
     hazard: Text | None = None
+    place: bool = False
 
 
 class Group(Model):

@@ -14,6 +14,8 @@ from pydantic_core import PydanticCustomError
 
 from assistant.quantity.kinds import UNITS as ALL_UNITS
 from assistant.quantity.kinds import Quantity, kind_of, of
+from assistant.rules.layers import SHIPPED
+from assistant.rules.number import Numbered
 from assistant.rules.problem import listed, quoted
 
 Stage = Literal[
@@ -29,8 +31,6 @@ UNIT_CODES = frozenset(
     "degF degC dF dC mm cm m in ft yd um mil percent ratio s min h day week year ppm mg/m3 m2 ft2 "
     "m3 ft3 mL L floz psi bar g kg g/m2 per_h m3/h count money".split()
 )
-SHIPPED, HOUSE, SHEET = "shipped", "house", "film sheet"
-ROLES = ("value", "range", "at_least", "at_most", "over")
 ONE_OF = "value, low with high, at_least, at_most or over"
 # A figure that is called so is never what a thermometer reads.
 _DIFFERENCES = ("margin", "difference")
@@ -91,7 +91,7 @@ class Amount(Model):
         return of(self.value, self.unit)
 
 
-class Limits(Model):
+class Limits(Model, Numbered):
     """The number of a figure: exactly one of value, low with high, at_least, at_most, over.
 
     over       the limit is where something starts to hold ("over 10 percent: post-heat")
@@ -135,31 +135,6 @@ class Limits(Model):
                 "too_much", "lies under the figure itself", "Give where harm starts, above it."
             )
         return self
-
-    @property
-    def role(self) -> str:
-        """value | range | at_least | at_most | over."""
-        if self.low is not None:
-            return "range"
-        return next(role for role in ROLES if getattr(self, role, None) is not None)
-
-    def quantities(self) -> tuple[Quantity, Quantity]:
-        """(low, high), unrounded; the same twice unless it is a range."""
-        if self.low is not None and self.high is not None:
-            return of(self.low, self.unit), of(self.high, self.unit)
-        number = next(
-            each for each in (self.value, self.at_least, self.at_most, self.over)
-            if each is not None
-        )
-        return (of(number, self.unit),) * 2
-
-    def tolerance_quantity(self) -> Quantity | None:
-        if self.tolerance is None:
-            return None
-        return of(self.tolerance, _OF_A_DIFFERENCE.get(self.unit, self.unit))
-
-    def too_much_quantity(self) -> Quantity | None:
-        return None if self.too_much is None else of(self.too_much, self.unit)
 
 
 class FigureSpec(Limits):

@@ -12,27 +12,24 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, replace
 from hashlib import blake2b
 from pathlib import Path
-from typing import Any, Generic, TypeVar
+from typing import Any
 
 from assistant import __version__
 from assistant.hearing.lexicon import Lexicon
 from assistant.routing.intent import Intent
 from assistant.routing.router import Router
-from assistant.rules.entries import ActEntry, CalculationEntry
-from assistant.rules.films import FilmFamily, FilmSheet, HouseOverride
 from assistant.rules.knowledge import Knowledge
-from assistant.rules.models import Caution, Model, Rule, Source
 from assistant.rules.problem import Problem
-from assistant.store.kept import keep, kept_folder, recall
+from assistant.rules.record import SHAPES, Defaults, taken_up
+from assistant.store.kept import Shelf, keep, kept_folder, recall
 from assistant.store.paths import film_sheets, home, house_rules, shipped_folder
-
-M = TypeVar("M", bound=Model)
 
 # Rooms whose code decides what the index holds: a changed file there makes it out of date.
 _ROOMS = ("hearing", "routing", "rules", "quantity")
-_MODELS: dict[str, type[Model]] = {
-    "rules": Rule, "house": HouseOverride, "calculations": CalculationEntry, "acts": ActEntry,
-    "films": FilmSheet, "families": FilmFamily, "sources": Source, "cautions": Caution,
+_MODELS = {
+    "rules": "Rule", "house": "HouseOverride", "calculations": "CalculationEntry",
+    "acts": "ActEntry", "films": "FilmSheet", "families": "FilmFamily", "sources": "Source",
+    "cautions": "Caution",
 }
 _SETS = ("things", "doings", "films", "conditions", "wishes", "takes")
 
@@ -57,17 +54,21 @@ class Ready:
         )
 
 
-class _OnDemand(dict[str, M], Generic[M]):
-    """Entries by id that become models when they are first asked for: one answer needs one rule."""
+class _OnDemand(dict[str, Any]):
+    """Entries by id that are taken up when they are first asked for: one answer needs one rule."""
 
-    def __init__(self, model: type[M], raw: Mapping[str, dict[str, Any]]) -> None:
-        super().__init__(raw)  # type: ignore[arg-type]
+    def __init__(
+        self, model: str, places: Mapping[str, list[int]], shelf: Shelf, defaults: Defaults
+    ) -> None:
+        super().__init__(places)
         self._model = model
+        self._shelf = shelf
+        self._defaults = defaults
 
-    def __getitem__(self, key: str) -> M:
+    def __getitem__(self, key: str) -> Any:
         held = super().__getitem__(key)
-        if isinstance(held, dict):
-            held = self._model.model_validate(held)
+        if isinstance(held, list):
+            held = taken_up(self._model, self._shelf.get(held), self._defaults)
             super().__setitem__(key, held)
         return held
 
@@ -91,17 +92,18 @@ def make_ready(house: Path | None = None, keep_in: Path | None = None) -> Ready:
     shipped = shipped_folder()
     path = (kept_folder() if keep_in is None else keep_in) / "index.json"
     key = _key(shipped, folder)
-    data = recall(path, key)
-    if data is not None:
+    kept = recall(path, key)
+    if kept is not None:
         try:
-            return _from_data(data)
+            return _from_data(*kept)
         except (KeyError, TypeError, ValueError, IndexError, AttributeError):
             pass  # sound JSON of another form: as good as none
     # Reading and checking the files takes modules that a kept index has no use for.
     from assistant.rules.load import load
 
     ready = Ready.of(load(house=folder))
-    keep(path, key, _to_data(ready))
+    shelf = Shelf()
+    keep(path, key, _to_data(ready, shelf), shelf)
     return ready
 
 
@@ -135,17 +137,21 @@ def _marks(folder: Path, deep: bool) -> Iterator[str]:
             yield f"{entry.path} {error.errno}"
 
 
-def _to_data(ready: Ready) -> dict[str, Any]:
+def _to_data(ready: Ready, shelf: Shelf) -> dict[str, Any]:
     knowledge = ready.knowledge
     return {
         "entries": {
             part: {
-                name: entry.model_dump(mode="json", exclude_defaults=True)
+                name: shelf.put(entry.model_dump(mode="json", exclude_defaults=True))
                 for name, entry in getattr(knowledge, part).items()
             }
             for part in _MODELS
         },
-        "words": knowledge.lexicon,
+        "defaults": _defaults(),
+        "broader": {
+            name: entry["broader"] for name, entry in knowledge.lexicon.get("films", {}).items()
+            if entry.get("broader")
+        },
         "problems": [
             [getattr(problem, each.name) for each in fields(Problem)]
             for problem in knowledge.problems
@@ -163,15 +169,42 @@ def _to_data(ready: Ready) -> dict[str, Any]:
     }
 
 
+def _defaults() -> Defaults:
+    """What every model that may be kept has where its dump says nothing."""
+    from assistant.rules import entries, films, models
+
+    found = {}
+    names = {*_MODELS.values(), *SHAPES, *(
+        inner for held in SHAPES.values() for _, inner in held.values()
+    )}
+    for name in names:
+        model = next(
+            getattr(module, name) for module in (models, entries, films) if hasattr(module, name)
+        )
+        found[name] = {
+            key: field.get_default() for key, field in model.model_fields.items()
+            if not field.is_required()
+        }
+        found[name] = {
+            key: value.model_dump(mode="json") if hasattr(value, "model_dump") else value
+            for key, value in found[name].items()
+        }
+    return found
+
+
 def _without_samples(intent: Intent) -> Intent:
     """An intent as it is needed once the router is built: its phrases and text are in there."""
     return replace(intent, phrases=(), text="")
 
 
-def _from_data(data: dict[str, Any]) -> Ready:
-    entries = {part: _OnDemand(model, data["entries"][part]) for part, model in _MODELS.items()}
+def _from_data(data: dict[str, Any], shelf: Shelf) -> Ready:
+    entries = {
+        part: _OnDemand(model, data["entries"][part], shelf, data["defaults"])
+        for part, model in _MODELS.items()
+    }
     knowledge = Knowledge(
-        **entries, lexicon=data["words"],
+        **entries,
+        lexicon={"films": {name: {"broader": of} for name, of in data["broader"].items()}},
         problems=[Problem(*values) for values in data["problems"]],
     )
     names = [each.name for each in fields(Intent)]

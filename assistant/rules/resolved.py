@@ -8,13 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from assistant.quantity.kinds import Quantity
 from assistant.quantity.write import System, show, show_range
-from assistant.rules.films import FilmSheet, HouseOverride
-from assistant.rules.layers import changed, loosened, variant_for
-from assistant.rules.models import HOUSE, SHEET, FigureSpec, Rule, Variant
+from assistant.rules.layers import HOUSE, SHEET, changed, loosened, variant_for
 from assistant.rules.template import fill
+
+if TYPE_CHECKING:
+    from assistant.rules.films import FilmSheet, HouseOverride
+    from assistant.rules.models import FigureSpec, Rule, Variant
 
 SHEET_SOURCE = "sheet:"
 

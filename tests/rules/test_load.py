@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from assistant.rules.load import load
-from assistant.store.paths import shipped_folder
 from assistant.rules.models import BASES, STAGES
+from assistant.store.paths import shipped_folder
 from tests.rules.conftest import BAY, FILES, HEAT, SOLVENT
 
 RULE, WORDS, SUM = "rules/heat.toml", "lexicon/words.toml", "calculations/panel-film.toml"
