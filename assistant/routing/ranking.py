@@ -25,6 +25,7 @@ WEIGHTS = {
     "wording": 0.28,    # likeness of wording, as likeness.py has it
     THING: 0.06, DOING: 0.09, WISH: 0.05, FILM: 0.03, CONDITION: 0.07,
 }
+NEGLIGIBLE = 0.07     # a plain word or a wish that weighs less is in half of all phrases
 LOOKED_AT = 25        # the facets are compared for this many intents only
 SAFETY_BONUS = 0.06   # an intent about harm, when the line names what it is about
 HAZARD_BONUS = 0.30   # ... when the line brings two of its hazards together
@@ -142,10 +143,11 @@ class Ranking:
         charged = sum(unit.cost for unit in units) or 1.0
         paid, plain, phrase_sums = self._sums(units)
         nearest: dict[int, float] = {}
+        intent_of, weight_of = self._index.of, self._index.weight
         for number, shared in phrase_sums.items():
-            near = 2 * shared / (total + self._index.weight[number])
-            index = self._index.of[number]
-            if near > nearest.get(index, 0.0):
+            near = 2 * shared / (total + weight_of[number])
+            index = intent_of[number]
+            if index not in nearest or near > nearest[index]:
                 nearest[index] = near
         told = dict(paid)
         for index, weight in plain.items():
@@ -191,7 +193,7 @@ class Ranking:
         for index in set(nearest) | set(asked):
             intent = self.intents[index]
             answers = bool(intent.wishes & wishes) or not wishes
-            share = asked.get(index, 0.0) / (1 + len(intent.phrases))
+            share = asked.get(index, 0.0) / self._index.of.count(index)
             score = 0.5 * nearest.get(index, 0.0) + 0.3 * share + 0.2 * answers
             fits.append(Fit(index, score, 0.0, nearest.get(index, 0.0), 0.0, {}))
         fits.sort(key=lambda fit: (-fit.score, fit.index))
@@ -207,15 +209,21 @@ class Ranking:
         phrases: dict[int, float] = {}
         for unit in units:
             weight = unit.weight
-            if weight <= 0:
+            if weight < NEGLIGIBLE and unit.kinds.isdisjoint(_TOPICAL):
                 continue
             sums = paid if unit.cost else plain
             if len(unit.options) == 1:
                 feature = unit.options[0][0]
                 for index, held in self._with.get(feature, ()):
-                    sums[index] = sums.get(index, 0.0) + weight * held
+                    if index in sums:
+                        sums[index] += weight * held
+                    else:
+                        sums[index] = weight * held
                 for number in self._index.holding.get(feature, ()):
-                    phrases[number] = phrases.get(number, 0.0) + weight
+                    if number in phrases:
+                        phrases[number] += weight
+                    else:
+                        phrases[number] = weight
                 continue
             best: dict[int, float] = {}
             best_phrase: dict[int, float] = {}
@@ -253,7 +261,7 @@ class Ranking:
             if unit.kinds & _TOPICAL and any(feature in features for feature, _ in unit.options)
         )
         if intent.takes:
-            score += taken(intent.takes, heard)
+            score += taken(intent.takes, heard, parts["wording"], parts["covered"])
         if intent.safety and topical:
             score += self._safety(index, units, heard, not wishes and not heard.yes_no)
         return Fit(index, score, parts["covered"], parts["phrase"], topical, parts)
