@@ -43,6 +43,7 @@ class Lexicon:
             group.sort(key=lambda entry: -len(entry[0]))
         self._broader: dict[str, str] = data["broader"]
         self._hazards: dict[str, str] = data["hazards"]
+        self._places = frozenset(data["places"])
         self._plain = frozenset(data["plain"])
         self._foreign = frozenset(data["foreign"])
         self._trade = frozenset(data["trade"])
@@ -68,6 +69,7 @@ class Lexicon:
         named: list[tuple[list[str], str, str]] = []
         broader: dict[str, str] = {}
         hazards: dict[str, str] = {}
+        places: list[str] = []
         for section, kind in SECTIONS.items():
             for concept, entry in data.get(section, {}).items():
                 for text in (*entry.get("words", ()), concept.replace("-", " ")):
@@ -76,6 +78,8 @@ class Lexicon:
                         named.append((words, kind, concept))
                 if entry.get("hazard"):
                     hazards[f"{kind}:{concept}"] = entry["hazard"]
+                if entry.get("place"):
+                    places.append(concept)
                 if entry.get("broader"):
                     broader[f"{kind}:{concept}"] = entry["broader"]
         plain = _listed(data.get("plain", {}))
@@ -113,6 +117,7 @@ class Lexicon:
                         for words, pairs in entries.items()],
             "broader": broader,
             "hazards": hazards,
+            "places": places,
             "plain": sorted(plain_words),
             "foreign": sorted(foreign_words),
             "trade": sorted({bases.get(word, word) for word in trade} - plain_words),
@@ -206,6 +211,11 @@ class Lexicon:
             found = self._broader.get(f"{kind}:{found}")
         return tuple(chain)
 
+
+    def is_place(self, thing: str) -> bool:
+        """Whether the thing, or what it is a case of, is where work is done rather than what is
+        asked about: a panel, a vehicle."""
+        return any(each in self._places for each in (thing, *self.broader(THING, thing)))
 
     def hazard(self, kind: str, concept: str) -> str | None:
         """The hazard that it brings ("ignition", "solvent"), its own or of what it is a case of."""

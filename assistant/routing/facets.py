@@ -7,7 +7,7 @@ similarity of wording is likeness.py's.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log
 
 from assistant.hearing.heard import (
@@ -39,6 +39,8 @@ IN_PHRASES = 0.9        # a feature that several phrases of an intent hold, agai
 IN_ONE_PHRASE = 0.75
 IN_TEXT = 0.45          # ... that only the rule's own words hold
 UNFOCUSED = 0.2         # a word outside the clause of the question
+PLACE = 0.35            # a place beside the thing that is asked about
+TELLING = 0.3           # a thing that weighs less ("film") is named in half of all questions
 INHERITED = 0.8         # a concept carried over from the topic
 LEAST_RARITY = 0.1
 
@@ -117,7 +119,27 @@ def units_of(
                     " / ".join(sorted(concepts)), [(kind, each) for each in sorted(concepts)],
                     lexicon, rarity, INHERITED,
                 ))
-    return units
+    return _places_behind(units, lexicon)
+
+
+def _places_behind(units: list[Unit], lexicon: Lexicon) -> list[Unit]:
+    """A panel or a vehicle beside another thing only says where: "the lap on the bonnet"."""
+    places = [
+        THING in unit.kinds and any(
+            lexicon.is_place(feature.partition(":")[2]) for feature, strength in unit.options
+            if feature.startswith(THING) and strength == 1.0
+        )
+        for unit in units
+    ]
+    if not any(
+        THING in unit.kinds and not place and unit.weight >= TELLING
+        for unit, place in zip(units, places, strict=True)
+    ):
+        return units
+    return [
+        replace(unit, weight=unit.weight * PLACE, cost=unit.cost * PLACE) if place else unit
+        for unit, place in zip(units, places, strict=True)
+    ]
 
 
 def _concepts(

@@ -11,8 +11,10 @@ from assistant.hearing.heard import CONDITION, DOING, FILM, THING, WISH, Heard
 from assistant.routing.facets import Unit
 from assistant.routing.intent import Intent
 
-TAKES_BONUS = 0.10    # a sum that takes the kinds of quantity in the line
-NO_NUMBERS = -0.04    # a sum, when the line has nothing to put into it
+TAKES_BONUS = 0.16    # a sum that takes the kinds of quantity in the line
+NO_NUMBERS_AND_MORE = -0.5   # ... while it speaks of something else
+SURELY_A_SUM = 3      # so many numbers are not named to have one of them judged
+NO_NUMBERS = -0.20    # a sum, when the line has nothing to put into it
 # How a facet of an intent fits a line: met, not spoken of, spoken of but another.
 _SILENT = {THING: 0.45, DOING: 0.6, FILM: 0.55, CONDITION: 0.7}
 _OTHER = {THING: 0.0, DOING: 0.25, FILM: 0.1, CONDITION: 0.5}
@@ -22,14 +24,15 @@ _NO_WISH = 0.7
 _ANY_RULE = frozenset(("may-i", "what-is", "which", "where", "signs"))
 
 
-def taken(takes: frozenset[str], heard: Heard) -> float:
+def taken(takes: frozenset[str], heard: Heard, wording: float, covered: float) -> float:
     """What the numbers of a line say for a sum that takes such quantities. A value that is only
     asked about ("is 2 in enough") is judged by a rule, not put into a sum."""
-    if heard.yes_no or not heard.quantities:
-        return NO_NUMBERS
+    count = len(heard.quantities)
+    if not count or (heard.yes_no and count < SURELY_A_SUM):
+        # Asked for in so many words, and nothing else with it, the sum asks for its numbers.
+        return NO_NUMBERS * (1.0 - wording) + NO_NUMBERS_AND_MORE * (1.0 - covered)
     fitting = sum(1.0 if found.kind in takes else 0.5 * found.bare for found in heard.quantities)
-    share = fitting / len(heard.quantities)
-    return TAKES_BONUS * share * min(1.0, len(heard.quantities) / 2)
+    return TAKES_BONUS * fitting / count * min(count, SURELY_A_SUM) / SURELY_A_SUM
 
 
 def facet(
