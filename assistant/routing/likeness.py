@@ -78,6 +78,9 @@ class Likeness:
         self._ids = ids
         self._known = known
         self._known_set = frozenset(known)
+        self._by_letter: dict[str, list[str]] = {}
+        for word in known:
+            self._by_letter.setdefault(word[0], []).append(word)
         self._views = views
         self._nearest = nearest
         self._fold = fold
@@ -165,7 +168,11 @@ class Likeness:
         base = stem(word)
         if self._nearest.knows(base) or base in self._alike.stems:
             return word
-        return mended(word, self._known, ()) or word
+        # A slip leaves the first letter, or swaps it with the second: no other word need be tried.
+        near = [
+            other for letter in dict.fromkeys(word[:2]) for other in self._by_letter.get(letter, ())
+        ]
+        return mended(word, near, ()) or word
 
     def to_data(self) -> dict[str, Any]:
         """As plain data, for JSON; `fold` is not part of it."""
