@@ -124,10 +124,11 @@ class NamedFigure:
 
 @dataclass(frozen=True, slots=True)
 class NamedMoment:
-    """A point in time that answers."""
+    """A point in time that answers; `whole_day` where the time of day means nothing."""
 
     name: str
     at: datetime
+    whole_day: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -128,10 +128,11 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         working.append(f"full months from {setting.now:%Y-%m-%d}: " + " to ".join(
             str(months) for months in dict.fromkeys(left)
         ))
-    moments = (NamedMoment("expected to last until", first),) if first == last else (
-        NamedMoment("expected to last at least until", first),
-        NamedMoment("at best until", last),
+    named = (
+        (("expected to last until", first),) if first == last
+        else (("expected to last at least until", first), ("at best until", last))
     )
+    moments = tuple(NamedMoment(name, end, whole_day=True) for name, end in named)
     return Result(
         answer=answer,
         figures=tuple(figures),

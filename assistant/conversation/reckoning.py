@@ -15,10 +15,17 @@ from assistant.conversation.slots import (
     as_quantity,
     beyond,
     claims,
+    moments_claimed,
     options_chosen,
     unit_for,
 )
-from assistant.conversation.wording import basis_words, caution_texts, figure_of, moment_of
+from assistant.conversation.wording import (
+    basis_words,
+    caution_texts,
+    clock_words,
+    figure_of,
+    moment_of,
+)
 from assistant.hearing.heard import Heard
 from assistant.quantity.kinds import Quantity
 from assistant.quantity.read import Found
@@ -63,6 +70,9 @@ class OpenSum:
         """Whether a line has anything that this calculation could take."""
         if options_chosen(self.entry.slots, heard.text):
             return True
+        # Whether a moment is named does not depend on now.
+        if moments_claimed(self.entry.slots, heard.text, datetime(2000, 1, 1))[0]:
+            return True
         return bool(claims(self.entry.slots, heard.text, heard.quantities, self.values, self.asked))
 
 
@@ -104,18 +114,24 @@ class Reckoner:
 
         for name, option in options_chosen(slots, heard.text).items():
             values[name] = Value(option)
+        moments, spans = moments_claimed(slots, heard.text, now, system, sum_.asked)
+        values |= {name: Value(moment) for name, moment in moments.items()}
+        quantities = [
+            found for found in heard.quantities
+            if not any(found.start < span.end and span.start < found.end for span in spans)
+        ]
 
         waiting = [(name, found, unit_told) for name, found in sum_.bare] if unit_told else []
         taken = [
             (claim.slot, claim.found, None)
-            for claim in claims(slots, heard.text, heard.quantities, values, sum_.asked)
+            for claim in claims(slots, heard.text, quantities, values, sum_.asked)
         ]
         if not unit_told:
             # A bare number that was left open keeps waiting unless this line replaces it.
             bare += [pair for pair in sum_.bare if pair[0] not in {name for name, _, _ in taken}]
         for name, found, told in [*waiting, *taken]:
             spec = slots[name]
-            unit = told or unit_for(spec, found, heard.quantities, system)
+            unit = told or unit_for(spec, found, quantities, system)
             if unit is None:
                 bare.append((name, found))
                 continue
@@ -143,7 +159,8 @@ class Reckoner:
         for name, spec in slots.items():
             if spec.required and name not in values:
                 return stop(self._ask_slot(sum_, spoken, name, spec, values, system), name)
-        return stop(self._result(sum_.entry, values, spoken, system or System.US, now))
+        reply = self._result(sum_.entry, values, spoken, system or System.US, now)
+        return stop(reply, reply.needs[0] if reply.outcome == ASKS and reply.needs else None)
 
     # -- asking ------------------------------------------------------------------------------
 
@@ -205,7 +222,7 @@ class Reckoner:
     def _result(self, entry: Any, values: dict[str, Value], heard: str, system: System,
                 now: datetime) -> Reply:
         # Only a sum pays for the calculations; a rule is told without them.
-        from assistant.calculations.base import Impossible, Setting
+        from assistant.calculations.base import Impossible, Missing, Setting
         from assistant.calculations.registry import calculation
 
         filled, assumed = self._defaults(entry, values, system)
@@ -216,9 +233,10 @@ class Reckoner:
             result = sum_module.calculate(inputs, setting)
         except Impossible as impossible:
             spec = entry.slots.get(impossible.slot)
+            wanting = isinstance(impossible, Missing)
             return Reply(
-                ASKS, f"{impossible.text} Nothing was worked out.", intent=entry.id,
-                heading=entry.title, heard=heard,
+                ASKS, impossible.text if wanting else f"{impossible.text} Nothing was worked out.",
+                intent=entry.id, heading=entry.title, heard=heard,
                 needs=(impossible.slot,) if spec is not None else (),
             )
         cautions = caution_texts(self.knowledge, (*entry.cautions, *result.cautions))
@@ -237,7 +255,10 @@ class Reckoner:
                 )
                 for figure in result.figures
             ),
-            times=tuple(moment_of(moment.name, moment.at, system) for moment in result.times),
+            times=tuple(
+                moment_of(moment.name, moment.at, system, moment.whole_day)
+                for moment in result.times
+            ),
             steps=tuple(result.steps),
             working=tuple(result.working),
             sketch=tuple(result.sketch),
@@ -255,4 +276,6 @@ class Reckoner:
 def _spoken(value: Value, system: System) -> str:
     if isinstance(value.what, Quantity):
         return show(value.what, system, unit=value.unit, second=False)
+    if isinstance(value.what, datetime):
+        return clock_words(value.what, system)
     return str(value.what).replace("-", " ")

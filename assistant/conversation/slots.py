@@ -9,11 +9,15 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
 
 from assistant.quantity.kinds import Quantity, of
 from assistant.quantity.read import Found, UnclearQuantity
 from assistant.quantity.write import System
+
+if TYPE_CHECKING:
+    from assistant.quantity.moment import FoundMoment
 
 US_UNITS = frozenset("degF dF in ft yd mil ft2 ft3 yd2 floz psi lb oz gal qt".split())
 METRIC_UNITS = frozenset("degC dC mm cm m um m2 m3 mL L bar kPa kg g g/m2 mg/m3 m3/h".split())
@@ -36,6 +40,11 @@ _CUE_REACH = 4
 # stays, so that it is questioned by name.
 _OUT_OF_BOUNDS = -6.0
 _LAST_RESORT = 0.2
+# Words that tell that the moment beside them is over.
+_OVER = frozenset(
+    "finished done was were went had ended since ago completed laid wrapped post-heated last "
+    "installed post-heating yesterday".split()
+)
 
 
 @dataclass(frozen=True)
@@ -72,7 +81,9 @@ def _words_between(text: str, one: tuple[int, int], other: tuple[int, int]) -> i
     return len(re.findall(r"[\w%°]+", gap)) + gap.count(",") + 2 * gap.count(".")
 
 
-def _cue_strength(text: str, found: Found, cues: Sequence[str], others: Sequence[Found]) -> float:
+def _cue_strength(
+    text: str, found: Found | FoundMoment, cues: Sequence[str], others: Sequence[Found]
+) -> float:
     """How strongly the nearest cue beside the number claims it."""
     best = 0.0
     for cue in cues:
@@ -208,6 +219,51 @@ def claims(
         best = following
     _, chosen = max(best.values(), key=lambda item: item[0])
     return [Claim(name, numbers[number]) for number, name in chosen]
+
+
+def moments_claimed(
+    slots: Mapping[str, Any],
+    text: str,
+    now: datetime,
+    system: System | None = None,
+    asked_for: str | None = None,
+) -> tuple[dict[str, datetime], tuple[FoundMoment, ...]]:
+    """The points in time of a line, by the slots that take them, and all that were found.
+
+    The first moment slot of a sum is what has happened ("finished at 4 pm"), the others are to
+    come, each after the one before. A word beside the moment claims it, as for numbers; the spans
+    of all moments are returned, so that `3 years ago` is not taken for a length of time as well.
+    """
+    names = [name for name, spec in slots.items() if spec.kind == "moment"]
+    if not names:
+        return {}, ()
+    # Only a sum that takes points in time pays for reading them.
+    from assistant.quantity.moment import FUTURE, PAST, TODAY, read_moments
+
+    found = read_moments(text, now, system or System.US)
+    lower = text.lower()
+    ranked = sorted(
+        (
+            -_cue_strength(lower, moment, [*slots[name].cues, slots[name].name], ())
+            - (_ASKED_FOR if name == asked_for else 0.0),
+            place, order,
+        )
+        for place, name in enumerate(names) for order, moment in enumerate(found)
+    )
+    taken: dict[int, FoundMoment] = {}
+    for _, place, order in ranked:
+        if place not in taken and found[order] not in taken.values():
+            taken[place] = found[order]
+    values: dict[str, datetime] = {}
+    after = now
+    for place in sorted(taken):
+        if place == 0:
+            past = bool(_OVER.intersection(re.findall(r"[\w-]+", lower)))
+            values[names[0]] = taken[0].at(now, PAST if past else TODAY)
+        else:
+            after = max(after, taken[place].at(after, FUTURE))
+            values[names[place]] = after
+    return values, found
 
 
 def unit_of_line(kind: str, quantities: Sequence[Found]) -> str | None:

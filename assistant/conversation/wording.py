@@ -42,8 +42,10 @@ def clock_words(moment: datetime, system: System) -> str:
     return f"{hour}, {moment.strftime('%a')} {moment.day} {moment.strftime('%b')}"
 
 
-def moment_of(name: str, moment: datetime, system: System) -> Moment:
-    return Moment(name, moment.isoformat(timespec="minutes"), clock_words(moment, system))
+def moment_of(name: str, moment: datetime, system: System, whole_day: bool = False) -> Moment:
+    """A reply's moment; one that is a whole day is told as its date, with the year."""
+    words = f"{moment.day} {moment:%b %Y}" if whole_day else clock_words(moment, system)
+    return Moment(name, moment.isoformat(timespec="minutes"), words)
 
 
 def caution_texts(knowledge: Any, ids: Iterable[str]) -> tuple[str, ...]:

@@ -1,10 +1,17 @@
 """Numbers find their slots, in any order a person would say them."""
 
+from datetime import datetime
 from types import SimpleNamespace
 
 import pytest
 
-from assistant.conversation.slots import claims, options_chosen, system_of, unit_for
+from assistant.conversation.slots import (
+    claims,
+    moments_claimed,
+    options_chosen,
+    system_of,
+    unit_for,
+)
 from assistant.quantity.kinds import of
 from assistant.quantity.read import read
 from assistant.quantity.write import System
@@ -124,3 +131,32 @@ def test_from_one_temperature_to_another_fills_before_and_after():
     }
     assert claimed(swing, "from 60 F to 120 F") == {"start": 60, "end": 120}
     assert claimed(swing, "from 70 F to 20 F") == {"start": 70, "end": 20}
+
+
+NOW = datetime(2025, 1, 15, 7, 30)
+CURE = {
+    "start": slot("moment", "finished", "post-heated"),
+    "off": slot("moment", "heating off", "goes off", required=False),
+    "back": slot("moment", "on again", required=False),
+}
+
+
+def moments(text):
+    return moments_claimed(CURE, text, NOW)[0]
+
+
+def test_what_was_finished_is_over_and_what_goes_off_is_to_come():
+    assert moments("finished at 4 pm, heating goes off at 6 pm, on again at 7 am") == {
+        "start": datetime(2025, 1, 14, 16), "off": datetime(2025, 1, 15, 18),
+        "back": datetime(2025, 1, 16, 7),
+    }
+
+
+def test_moments_find_their_slots_in_any_order():
+    assert moments("heating goes off at 6 pm, we finished yesterday at 4 pm") == {
+        "start": datetime(2025, 1, 14, 16), "off": datetime(2025, 1, 15, 18),
+    }
+
+
+def test_what_will_be_finished_today_is_not_yet_over():
+    assert moments("I finish at 4 pm") == {"start": datetime(2025, 1, 15, 16)}
