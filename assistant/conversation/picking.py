@@ -18,6 +18,11 @@ _ORDINALS = {
     "4": 3, "four": 3, "fourth": 3, "last": -1, "latter": -1, "former": 0,
 }
 _SMALL = frozenset("the option number no please that this choice i mean one".split())
+# Words that tell no choice from another, though only one label may hold them.
+_NOT_TELLING = frozenset(
+    "a an the is are was be do does how what when where why which who it its this that of on in at "
+    "for to from with without and or not no must may can i you we hot long much many wide".split()
+)
 _ALIKE = 85  # two words this alike by letters are the same word badly typed
 _LONGEST_PICK = 7
 
@@ -66,7 +71,7 @@ def _distinguishing(choice: Choice, choices: Sequence[Choice]) -> set[str]:
         for other in choices
         if other is not choice
     ))
-    return own - others
+    return own - others - _NOT_TELLING
 
 
 def _is_said(word: str, said: set[str]) -> bool:

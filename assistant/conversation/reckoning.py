@@ -6,6 +6,7 @@ number. Which number belongs to which slot is slots.py's; the sum itself is calc
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Any
@@ -66,6 +67,11 @@ class OpenSum:
     asked: str | None = None
     heard: str = ""
 
+    def takes_all(self, heard: Heard) -> bool:
+        """Whether every number of a line has a slot of this calculation."""
+        taken = claims(self.entry.slots, heard.text, heard.quantities, self.values, self.asked)
+        return len(taken) == len(heard.quantities)
+
     def fits(self, heard: Heard) -> bool:
         """Whether a line has anything that this calculation could take."""
         if options_chosen(self.entry.slots, heard.text):
@@ -74,6 +80,22 @@ class OpenSum:
         if moments_claimed(self.entry.slots, heard.text, datetime(2000, 1, 1))[0]:
             return True
         return bool(claims(self.entry.slots, heard.text, heard.quantities, self.values, self.asked))
+
+
+# The units in which a person has spoken of each kind of quantity so far.
+Habits = Mapping[str, System]
+_SAME_HABIT = {"temperature_difference": "temperature", "temperature": "temperature_difference"}
+
+
+def habit(habits: Habits, kind: str) -> System | None:
+    """The system in which a person speaks of a kind; None when nothing was said of it.
+
+    Inches and Celsius live together in many bays, so that one says nothing of the other.
+    """
+    if kind in ("length", "temperature", "temperature_difference"):
+        return habits.get(kind) or habits.get(_SAME_HABIT.get(kind, ""))
+    systems = set(habits.values())
+    return habits.get(kind) or (systems.pop() if len(systems) == 1 else None)
 
 
 class Reckoner:
@@ -85,13 +107,13 @@ class Reckoner:
     def __init__(self, knowledge: Any) -> None:
         self.knowledge = knowledge
 
-    def begin(self, calculation_id: str, heard: Heard, system: System | None, now: datetime
+    def begin(self, calculation_id: str, heard: Heard, habits: Habits, system: System, now: datetime
               ) -> tuple[Reply, OpenSum]:
         """Start a calculation with what the line gives."""
         entry = self.knowledge.calculations[calculation_id]
-        return self.go_on(OpenSum(entry, heard=heard.said()), heard, system, now)
+        return self.go_on(OpenSum(entry, heard=heard.said()), heard, habits, system, now)
 
-    def go_on(self, sum_: OpenSum, heard: Heard, system: System | None, now: datetime,
+    def go_on(self, sum_: OpenSum, heard: Heard, habits: Habits, system: System, now: datetime,
               unit_told: str | None = None) -> tuple[Reply, OpenSum]:
         """Take a further line into an open (or finished) calculation, then compute or ask."""
         slots = sum_.entry.slots
@@ -131,7 +153,7 @@ class Reckoner:
             bare += [pair for pair in sum_.bare if pair[0] not in {name for name, _, _ in taken}]
         for name, found, told in [*waiting, *taken]:
             spec = slots[name]
-            unit = told or unit_for(spec, found, quantities, system)
+            unit = told or unit_for(spec, found, quantities, habit(habits, spec.kind))
             if unit is None:
                 bare.append((name, found))
                 continue
@@ -143,8 +165,8 @@ class Reckoner:
                 (
                     trouble for each in low_high
                     if (trouble := beyond(
-                        name, spec, each, show(each, system or System.US, unit=unit, second=False),
-                        lambda limit: show(limit, system or System.US),
+                        name, spec, each, show(each, system, unit=unit, second=False),
+                        lambda limit: show(limit, system),
                     ))
                 ),
                 None,
@@ -159,7 +181,7 @@ class Reckoner:
         for name, spec in slots.items():
             if spec.required and name not in values:
                 return stop(self._ask_slot(sum_, spoken, name, spec, values, system), name)
-        reply = self._result(sum_.entry, values, spoken, system or System.US, now)
+        reply = self._result(sum_.entry, values, spoken, system, now)
         return stop(reply, reply.needs[0] if reply.outcome == ASKS and reply.needs else None)
 
     # -- asking ------------------------------------------------------------------------------
@@ -182,9 +204,9 @@ class Reckoner:
         )
 
     def _ask_slot(self, sum_: OpenSum, heard: str, name: str, spec: Any,
-                  values: dict[str, Value], system: System | None) -> Reply:
+                  values: dict[str, Value], system: System) -> Reply:
         have = ", ".join(
-            f"{sum_.entry.slots[key].name} {_spoken(value, system or System.US)}"
+            f"{sum_.entry.slots[key].name} {_spoken(value, system)}"
             for key, value in values.items()
         )
         lead = f"I have {have}. " if have else ""

@@ -8,7 +8,7 @@ telling.py, reckoning.py and acts.py.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
@@ -20,6 +20,7 @@ from assistant.conversation.telling import Film, tell, tell_why
 from assistant.hearing.hear import hear
 from assistant.hearing.heard import Heard
 from assistant.hearing.plain import plain
+from assistant.quantity.kinds import kind_of
 from assistant.quantity.write import System
 from assistant.reply import ASKS, DONE, OUTSIDE, RESULT, Reply, lay_out, paged_parts
 from assistant.routing.intent import Intent
@@ -45,6 +46,11 @@ _US_WORDS = r"fahrenheit|imperial|°f|inch(?:es)?|feet|yards|us units|american u
 _IN_UNITS = re.compile(
     rf"(?:(?:and |so |what is that |whats that |what's that |how much is that )*)"
     rf"(?:in |to )?(?:(?P<metric>{_METRIC_WORDS}|c)|(?P<us>{_US_WORDS}|f))(?: please)?[?.! ]*"
+)
+# Words that take back or replace what was said last.
+_CORRECTION = re.compile(
+    r"(?:sorry|oops|no wait|wait|actually|correction|i meant?|my mistake|scratch that|rather)\b"
+    r"|(?:make|let it|change) (?:that|it|the)\b"
 )
 _WANTS_METRIC = re.compile(rf"\bin (?:{_METRIC_WORDS})\b")
 _WANTS_US = re.compile(rf"\bin (?:{_US_WORDS})\b")
@@ -85,12 +91,14 @@ class Conversation:
             for phrase in act.phrases
         }
         self.system: System | None = None
+        self.spoken: dict[str, System] = {}
         self.memory = Memory()
 
     def forget(self) -> None:
         """Forget the context: the next line is the first."""
         self.memory = Memory()
         self.system = None
+        self.spoken = {}
 
     def turn(self, line: str) -> Reply:
         """The reply to one line, whatever is in it."""
@@ -120,9 +128,20 @@ class Conversation:
         elif _WANTS_US.search(heard.tidy):
             self.system = System.US
         else:
-            system = system_of([found.unit for found in heard.quantities])
+            self._note_units([found.unit for found in heard.quantities])
+
+    def _note_units(self, units: Sequence[str | None]) -> None:
+        """Remember in which units the person speaks, by kind: many measure in inches and read the
+        thermometer in Celsius."""
+        self.system = system_of(units) or self.system
+        by_kind: dict[str, list[str]] = {}
+        for unit in units:
+            if unit is not None:
+                by_kind.setdefault(kind_of(unit), []).append(unit)
+        for kind, given in by_kind.items():
+            system = system_of(given)
             if system is not None:
-                self.system = system
+                self.spoken[kind] = system
 
     # -- words about the talk itself ----------------------------------------------------------
 
@@ -200,17 +219,33 @@ class Conversation:
             if unit is None and line.isdigit() and self.memory.last is not None:
                 unit = self._unit_choice(int(line))
             if unit is not None:
-                self.system = system_of([unit]) or self.system
+                self._note_units([unit])
                 return self._reckon(sum_, heard, unit_told=unit)
         if not sum_.fits(heard):
             return None
-        if sum_.asked is None and not heard.follow_up:
-            return None
+        leaning = heard.follow_up or _CORRECTION.match(heard.tidy) is not None
+        if leaning:
+            return self._reckon(sum_, heard)
+        kinds = {hit.kind for hit in heard.concepts}
+        if sum_.asked is None:
+            # "4 air changes an hour": numbers alone go on with the sum, a question does not.
+            if "wish" in kinds or heard.yes_no or "doing" in kinds:
+                return None
+            return self._reckon(sum_, heard) if self._only_adds(sum_, heard) else None
         verdict = self.router.route(heard)
         new = verdict.kind == "sure" and verdict.candidates[0].intent_id != sum_.entry.id
-        if new and self._stands_alone(heard, verdict):
+        if new and ("wish" in kinds or heard.yes_no) and "thing" in kinds:
             return None
         return self._reckon(sum_, heard)
+
+    def _only_adds(self, sum_: OpenSum, heard: Heard) -> bool:
+        """Whether every number of the line has a slot of the finished sum, and no line of another
+        sum is surer of it."""
+        if not heard.quantities or not sum_.takes_all(heard):
+            return False
+        top = self.router.route(heard).top
+        other = top is not None and self.intents[top.intent_id].kind == "calculation"
+        return not other or top.intent_id == sum_.entry.id
 
     def _unit_choice(self, number: int) -> str | None:
         choices = self.memory.last.choices if self.memory.last is not None else ()
@@ -218,21 +253,30 @@ class Conversation:
             return _UNIT_WORDS.get(choices[number - 1].lower())
         return None
 
-    @staticmethod
-    def _stands_alone(heard: Heard, verdict: Verdict) -> bool:
-        """Whether a line is a question of its own and not a number for the open sum."""
-        kinds = {hit.kind for hit in heard.concepts}
-        return not heard.follow_up and ("wish" in kinds or heard.yes_no) and "thing" in kinds
-
     # -- new questions ------------------------------------------------------------------------
 
     def _new_question(self, heard: Heard) -> Reply:
-        verdict = self.router.route(heard, self.memory.topic)
+        verdict = self.router.route(self._without_sheet(heard), self.memory.topic)
         if verdict.kind == "sure":
             return self._run(verdict.candidates[0].intent_id, heard, verdict.confidence, verdict)
         if verdict.kind == "choice":
             return self._offer(verdict, heard)
         return self._outside(verdict, heard)
+
+    def _without_sheet(self, heard: Heard) -> Heard:
+        """The line without the name of a film sheet: any rule may be asked about any film of the
+        shop's, so the name says nothing of which."""
+        sheets = [hit for hit in heard.concepts if hit.concept in self.knowledge.films]
+        if not sheets:
+            return heard
+        return replace(
+            heard,
+            concepts=tuple(hit for hit in heard.concepts if hit not in sheets),
+            tokens=tuple(
+                token for token in heard.tokens
+                if not any(hit.start <= token.start < hit.end for hit in sheets)
+            ),
+        )
 
     def _run(self, intent_id: str, heard: Heard, confidence: float,
              verdict: Verdict | None = None) -> Reply:
@@ -242,7 +286,9 @@ class Conversation:
         topic = self._topic_after(heard, intent)
         film = self._film(topic)
         if intent.kind == "calculation":
-            reply, open_sum = self.reckoner.begin(intent_id, heard, self.system, self.now())
+            reply, open_sum = self.reckoner.begin(
+                intent_id, heard, self.spoken, self.spoken_system, self.now()
+            )
             self.memory = Memory(topic=topic, film=film, sum=open_sum)
             self.memory.again = self._sum_again(open_sum)
             return self._remember(reply.but(confidence=confidence))
@@ -284,7 +330,9 @@ class Conversation:
         )
 
     def _reckon(self, sum_: OpenSum, heard: Heard, unit_told: str | None = None) -> Reply:
-        reply, open_sum = self.reckoner.go_on(sum_, heard, self.system, self.now(), unit_told)
+        reply, open_sum = self.reckoner.go_on(
+            sum_, heard, self.spoken, self.spoken_system, self.now(), unit_told
+        )
         memory = self.memory
         self.memory = Memory(topic=memory.topic, film=memory.film, sum=open_sum)
         self.memory.again = self._sum_again(open_sum)
@@ -294,7 +342,7 @@ class Conversation:
         nothing = hear("", self.lexicon)
 
         def say(system: System) -> Reply:
-            return self.reckoner.go_on(sum_, nothing, system, self.now())[0]
+            return self.reckoner.go_on(sum_, nothing, self.spoken, system, self.now())[0]
 
         return say
 
