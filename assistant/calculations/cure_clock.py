@@ -205,7 +205,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
             f"Cured: {setting.own(needed, 'h', 'h')} over {level} are full."
             if verdict == "done" else
             f"{setting.own(_duration(left), 'h', 'h')} left over {level}; earliest release "
-            f"{_clock(done, setting)}."
+            f"{clock_words(done, setting)}."
         )
         times = (NamedMoment("earliest release", done),)
         if inputs.off is not None and inputs.off_temperature is not None:
@@ -216,7 +216,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
                 lost = _duration(done - warm)
                 figures.append(NamedFigure("later because the heating is off", lost, unit="h"))
                 working.append(
-                    f"heating on throughout: {_clock(warm, setting)}; off costs "
+                    f"heating on throughout: {clock_words(warm, setting)}; off costs "
                     f"{setting.own(lost, 'h', 'h')}"
                 )
     if verdict != "done":
@@ -236,7 +236,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
 def _assumed(inputs: Inputs, setting: Setting, start: datetime) -> tuple[str, ...]:
     assumed = []
     if inputs.start is None:
-        assumed.append(f"the cure began {_clock(start, setting)}")
+        assumed.append(f"the cure began {clock_words(start, setting)}")
     if not inputs.log and inputs.off is None:
         assumed.append("the temperature holds day and night")
     elif inputs.log:
@@ -244,7 +244,7 @@ def _assumed(inputs: Inputs, setting: Setting, start: datetime) -> tuple[str, ..
     return tuple(assumed)
 
 
-def _clock(moment: datetime, setting: Setting) -> str:
+def clock_words(moment: datetime, setting: Setting) -> str:
     """`3:00 pm, Wed 15 Jan` or `15:00, Wed 15 Jan`."""
     day = f"{moment:%a} {moment.day} {moment:%b}"
     if setting.unit("us", None):

@@ -230,9 +230,9 @@ def moments_claimed(
 ) -> tuple[dict[str, datetime], tuple[FoundMoment, ...]]:
     """The points in time of a line, by the slots that take them, and all that were found.
 
-    The first moment slot of a sum is what has happened ("finished at 4 pm"), the others are to
-    come, each after the one before. A word beside the moment claims it, as for numbers; the spans
-    of all moments are returned, so that `3 years ago` is not taken for a length of time as well.
+    A slot with a cue of the past ("finished") is what has happened, the others are to come, each
+    after the one before. A word beside the moment claims it, as for numbers; the spans of all
+    moments are returned, so that `3 years ago` is not taken for a length of time as well.
     """
     names = [name for name, spec in slots.items() if spec.kind == "moment"]
     if not names:
@@ -257,9 +257,9 @@ def moments_claimed(
     values: dict[str, datetime] = {}
     after = now
     for place in sorted(taken):
-        if place == 0:
+        if _OVER.intersection(slots[names[place]].cues):
             past = bool(_OVER.intersection(re.findall(r"[\w-]+", lower)))
-            values[names[0]] = taken[0].at(now, PAST if past else TODAY)
+            values[names[place]] = taken[place].at(now, PAST if past else TODAY)
         else:
             after = max(after, taken[place].at(after, FUTURE))
             values[names[place]] = after
