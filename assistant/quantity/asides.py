@@ -23,6 +23,14 @@ _YEAR_AFTER = frozenset("a an the my our his her your their this from of".split(
 _YEAR_SURE = frozenset("since year model reg vintage circa".split())
 _GLUED_FINE = frozenset("x by to and at is of about for".split())
 _DAY_PARTS = frozenset("morning afternoon evening".split())
+_MIXING = frozenset(
+    "dilution dilute diluted mix mixed mixture ratio solution parts water".split()
+)
+# Units of things that this trade does not measure: no number of ours stands before them.
+_FOREIGN = frozenset(
+    "mph kph kmh rpm volt volts v watt watts w kw amp amps lumen lumens lux hz khz grit db hp bhp "
+    "kelvin ghz mb gb tb px pixels dpi calories".split()
+)
 _LONGEST_NAME = 3  # "4wd" is a name; "92wide" lacks a space
 
 
@@ -37,7 +45,10 @@ def aside_at(line: Line, place: int) -> int | None:
         following = line.said(place + 1)
         if following in _ORDINALS:
             return _after_date(line, place + 2)
-        if following == "s" and line.said(place - 1) in ("the", "his", "her", "their", "mid"):
+        if following == "s" and (
+            line.said(place - 1) in ("the", "his", "her", "their", "mid", "late", "early")
+            or len(text) == 4 and text[:2] in ("19", "20")
+        ):
             return place + 2
         if following == "'" and line.said(place + 2) == "s" and line.glued(place + 2):
             return place + 3
@@ -74,10 +85,14 @@ def bare_aside(line: Line, place: int, after: int) -> bool:
         return True
     text = line.said(place)
     if after == place + 1 and len(text) == 4 and text.isdecimal() and "1950" <= text <= "2049":
-        if before in _YEAR_SURE or before in ("in", "from") and line.ends_at(after):
+        if before in _YEAR_SURE or _is_month(line, place - 1):
+            return True
+        if before in ("in", "from") and line.ends_at(after):
             return True
         if before in _YEAR_AFTER and line.kind(after) == WORD and following not in _GLUED_FINE:
             return True
+    if following in _FOREIGN:
+        return True
     if line.glued(after) and line.kind(after) == WORD:
         return len(following) <= _LONGEST_NAME and following not in _GLUED_FINE
     # 3-piece, two-part; "-ish" and "three-to-four" are still numbers.
@@ -118,7 +133,9 @@ def _in_a_name(line: Line, place: int) -> bool:
     if before.text == "-" and line.glued(place - 1):
         # r-134 is a name; pre-2010 at least holds a number.
         stem = line.at(place - 2)
-        return stem.kind == WORD and len(stem.text) < _LONGEST_NAME
+        return stem.kind == WORD and len(stem.text) < _LONGEST_NAME and not (
+            line.is_number(place - 3)
+        )
     if before.kind != WORD or before.text in _GLUED_FINE - {"x"}:
         return False
     return before.text != "x" or not line.glued(place - 1)
@@ -148,6 +165,8 @@ def _clock(line: Line, place: int) -> int | None:
         after += 2
     if line.said(after) in ("h", "hr", "hrs", "hour", "hours"):
         return None  # 1:30 h is a length of time
+    if line.said(after) in _MIXING or line.said(place - 1) in _MIXING:
+        return None  # so are parts of alcohol and water
     return clock_after(line, after, 1.0) or after
 
 

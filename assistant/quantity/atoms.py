@@ -1,7 +1,7 @@
 """Atoms: one number with its unit, before ranges and sides are made of several.
 
-Owns the joining of a number, its unit and its smaller units (6'2", 1 hour 30 min), and which
-numbers are left alone. Ranges, sides and lists are read.py's.
+Owns the joining of a number and its unit, and the numbers that count nothing worth reading. A
+smaller unit behind it is compounds.py's; ranges, sides and lists are read.py's.
 """
 
 from __future__ import annotations
@@ -10,36 +10,24 @@ from dataclasses import dataclass
 from math import isfinite
 
 from assistant.quantity.asides import aside_at, bare_aside, clock_after
+from assistant.quantity.compounds import CLOSERS, with_smaller_unit
 from assistant.quantity.digits import GLYPHS, Number
 from assistant.quantity.kinds import UNITS, BadQuantity, of
 from assistant.quantity.numbers import number_at
-from assistant.quantity.spoken import BIG, NUMBER_WORDS, and_a_part
+from assistant.quantity.spoken import NUMBER_WORDS, and_a_part
 from assistant.quantity.tokens import NUMBER, WORD, Line
 from assistant.quantity.units import AFTER_ARTICLE, DEGREES, MILL, SPELLED, Unit, unit_at
 
 _MARKS = frozenset("$€£")
 _LEADING = frozenset("-+.$€£")
 _MONEY_WORDS = frozenset("usd eur gbp".split())
-# Larger unit -> smaller unit -> how many of the smaller make one of the larger.
-_INNER: dict[str, dict[str, float]] = {
-    "ft": {"in": 12}, "yd": {"ft": 3, "in": 36}, "m": {"cm": 100, "mm": 1000}, "cm": {"mm": 10},
-    "h": {"min": 60}, "min": {"s": 60}, "day": {"h": 24}, "week": {"day": 7}, "lb": {"oz": 16},
-    "gal": {"qt": 4, "floz": 128},
-}
-_TIMES = frozenset(("week", "day", "h", "min", "s"))
-# After these the second length is one of its own: "a hood of 2 m 30 cm bleed".
-_OWN_LENGTH = frozenset("bleed overlap lap margin gap hem seam border allowance bleeds".split())
-_CLOSERS = frozenset(
-    "x × by long wide high tall deep across off of on and to for from with in is at or - long "
-    "length width height".split()
-)
 _ABOUT = frozenset(
     "about around roughly approx approximately nearly almost circa ca say maybe ~ ≈ perhaps "
     "approx. unos".split()
 )
 # "one of them", "the two", "all three": words that count people or things already spoken of.
 _POINTED_AT = frozenset(
-    "the these those all both other last first us you them only every next same in no".split()
+    "the these those all both other last first us you them only every next same in no or".split()
 )
 _SMALL = 12
 _HANG_ON = frozenset("wait on just got me".split())
@@ -165,14 +153,14 @@ def _is_nothing(line: Line, number: Number) -> bool:
         "us", "them", "the", "these", "those", "my", "our", "you"
     ):
         return True
-    if not number.spelled or number.weak or number.value > _SMALL:
+    if not number.spelled or number.weak or number.part or number.value > _SMALL:
         return False
     # "two people", "the two of them": a small number in words is a quantity only when it ends
     # its clause or stands between sides.
     if line.said(place - 1) in _POINTED_AT:
         return True
     return not (
-        line.ends_at(after) or line.said(after) in _CLOSERS or line.said(place - 1) in (
+        line.ends_at(after) or line.said(after) in CLOSERS or line.said(place - 1) in (
             "x", "×", "by"
         )
     )
@@ -200,8 +188,10 @@ def _finished(line: Line, atom: Atom) -> Atom:
     """With its smaller units, its `and a half`, what makes it approximate, what is impossible."""
     if atom.problem is None:
         for _ in range(3):
-            if not _with_smaller_unit(line, atom):
+            both = with_smaller_unit(line, atom.value, atom.unit or "", atom.after)
+            if both is None:
                 break
+            atom.value, atom.unit, atom.after = both
         if atom.unit is not None and atom.value == int(atom.value):
             added = and_a_part(line, atom.after)
             if added is not None and unit_at(
@@ -220,62 +210,6 @@ def _finished(line: Line, atom: Atom) -> Atom:
     if atom.problem is not None:
         atom.value = 0.0
     return atom
-
-
-def _with_smaller_unit(line: Line, atom: Atom) -> bool:
-    """Take in the inches after feet, the minutes after hours; whether there were any."""
-    inner = _INNER.get(atom.unit or "")
-    if inner is None or atom.value != int(atom.value):
-        return False
-    step, joined = atom.after, False
-    if line.said(step) == "and" or line.said(step) == "," and atom.unit in _TIMES:
-        step, joined = step + 1, True
-    elif line.said(step) == "-" and line.glued(step) and line.glued(step + 1):
-        step += 1
-    if not (line.is_number(step) or line.said(step) in NUMBER_WORDS) or line.said(step) in BIG:
-        return False
-    number = number_at(line, step)
-    if number is None or number.problem or number.mix is not None or number.value < 0:
-        return False
-    glued = line.glued(step)
-    unit = unit_at(line, number.after, number)
-    code = unit.code if unit is not None else None
-    if code == "m" and atom.unit == "h" and line.said(number.after) == "m":
-        code = "min"
-    if code == "floz" and atom.unit == "lb":
-        code = "oz"
-    if unit is None:
-        code = _unsaid(line, atom, number, glued)
-        if code is None:
-            return False
-    if code not in inner or number.value >= inner[code]:
-        return False
-    after = unit.after if unit is not None else number.after
-    if atom.unit not in _TIMES and (line.said(after) in _OWN_LENGTH or joined and not (
-        line.ends_at(after) or line.said(after) in _CLOSERS
-    )):
-        return False
-    factor = inner[code]
-    sign = -1 if atom.value < 0 else 1
-    atom.value = atom.value * factor + sign * number.value
-    atom.unit, atom.after = code, after
-    return True
-
-
-def _unsaid(line: Line, atom: Atom, number: Number, glued: bool) -> str | None:
-    """The smaller unit that is not said: 6'2, six foot two, 1h30, 2m30."""
-    text = line.said(number.first)
-    two_digits = glued and len(text) == 2 and text.isdecimal() and number.after == number.first + 1
-    if atom.unit == "h" and two_digits:
-        return "min"
-    if atom.unit == "m" and two_digits:
-        return "cm"
-    if atom.unit != "ft" or number.weak:
-        return None
-    mark = line.said(number.first - 1) in ("'", "-")
-    if glued or mark or line.ends_at(number.after) or line.said(number.after) in _CLOSERS:
-        return "in"
-    return None
 
 
 def _below_zero(line: Line, atom: Atom) -> None:

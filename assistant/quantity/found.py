@@ -12,10 +12,10 @@ from assistant.quantity.kinds import UNITS, BadQuantity, Quantity, kind_of, of
 
 # A reading that turns out to be a difference, and the other way round, keeps its scale; an ounce
 # is a fluid ounce until somebody weighs.
-_SAME_SCALE = {
-    ("degF", "dF"), ("degC", "dC"), ("dF", "degF"), ("dC", "degC"), ("floz", "oz"), ("oz", "floz"),
+_ALSO = {
+    "degF": "dF", "degC": "dC", "dF": "degF", "dC": "degC", "floz": "oz", "impfloz": "oz",
+    "oz": "floz",
 }
-_SCALE_OF = {"degF": "dF", "degC": "dC", "dF": "degF", "dC": "degC"}
 
 
 class UnclearQuantity(ValueError):
@@ -96,10 +96,9 @@ class Found:
             return unit
         if unit is None or kind_of(unit) == kind_of(self.unit):
             return self.unit
-        if (self.unit, unit) in _SAME_SCALE:
-            return unit
-        if self.unit in _SCALE_OF and unit in _SCALE_OF:
-            return _SCALE_OF[self.unit]
+        other = _ALSO.get(self.unit)
+        if other is not None and kind_of(other) == kind_of(unit):
+            return other
         raise UnclearQuantity(
             f"{said} is {_a(kind_of(self.unit))}, not {_a(kind_of(unit))}."
         )

@@ -15,6 +15,8 @@ def number_at(line: Line, place: int) -> Number | None:
     """The number that begins at a place, its sign included; None when none does."""
     first, sign = place, 1.0
     said = line.said(place)
+    if said == "minus" and line.said(place - 1) == "or" and line.said(place - 2) == "plus":
+        return None
     if said in ("minus", "negative"):
         sign, place = -1.0, place + 1
     elif said in ("-", "+") and line.glued(place + 1) and not _joins(line, place):

@@ -54,7 +54,8 @@ def read(text: str) -> tuple[Found, ...]:
     """
     line = Line(_beginning(text))
     made: list[Found] = []
-    group = place = last = 0
+    group = place = 0
+    last = -1
     while place < line.size:
         if not begins_at(line, place):
             place += 1
@@ -126,10 +127,10 @@ def _range(line: Line, first: Atom) -> tuple[list[_Span], int]:
     ):
         return alone, after  # "bleed 3 in - 92 in long" is a list
     if first.clock or second.clock:
-        # "3-5 pm": neither is a quantity
-        first.clock = second.clock
+        first.clock = second.clock = True  # "3-5 pm": neither is a quantity
         return [_Span(first, second, joint)], second.after
     _share(first, second)
+    second.approx = second.approx and joint != "~"
     if joint == "or":
         if second.value != first.value + 1 or first.value != int(first.value):
             return [_Span(first, first), _Span(second, second)], second.after
@@ -141,7 +142,7 @@ def _range(line: Line, first: Atom) -> tuple[list[_Span], int]:
 
 def _agree(first: Atom, second: Atom) -> bool:
     if first.clock or second.clock:
-        return first.unit is None and not first.degrees
+        return not any(atom.unit or atom.degrees for atom in (first, second))
     if first.degrees or second.degrees:
         return all(
             atom.unit in (None, "degF", "degC") for atom in (first, second)

@@ -47,9 +47,10 @@ _MOST_WORDS = 14
 
 def and_a_part(line: Line, place: int) -> tuple[float, int] | None:
     """`and a half`, `and three quarters`, `and 1/2`: its worth and the place after it."""
-    if line.said(place) != "and":
+    step = _past_dash(line, place)
+    if line.said(step) != "and":
         return None
-    step = place + 1
+    step = _past_dash(line, step + 1)
     if line.is_number(step) and line.said(step + 1) == "/" and line.glued(step + 1):
         part = fraction(line, step)
         if part is not None and part.part and part.problem is None:
@@ -59,7 +60,7 @@ def and_a_part(line: Line, place: int) -> tuple[float, int] | None:
         return GLYPHS[line.said(step)], step + 1
     top = 1
     if line.said(step) in ("a", "an"):
-        step += 1
+        step = _past_dash(line, step + 1)
     elif line.said(step) in _UNDER_HUNDRED:
         top = _UNDER_HUNDRED[line.said(step)]
         step += 2 if line.said(step + 1) == "-" else 1
@@ -67,6 +68,11 @@ def and_a_part(line: Line, place: int) -> tuple[float, int] | None:
     if bottom is None or not 0 < top < bottom:
         return None
     return top / bottom, step + 1
+
+
+def _past_dash(line: Line, place: int) -> int:
+    """two-and-a-half"""
+    return place + 1 if line.said(place) == "-" and line.glued(place) else place
 
 
 def _part(line: Line, place: int) -> int | None:

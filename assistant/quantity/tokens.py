@@ -21,6 +21,8 @@ _TOKEN = re.compile(
     rf"|(?P<word>[^{_NOT_LETTERS}](?:[^{_NOT_LETTERS}]|[\u0300-\u036f])*)"
     r"|(?P<sign>''|’’|′′|‘‘|[^\w\s]|[_ºª½¼¾⅐-⅟↉²³¹⁰-₟])"
 )
+# A pasted colour change, `ESC [ 31 m`, is no 31 metres.
+_ESCAPE = re.compile(r"(?:\x1b\[|\x9b)[0-?]*[ -/]*[@-~]")
 _SIGNS = str.maketrans({
     "’": "'", "‘": "'", "′": "'", "´": "'", "`": "'", "ʹ": "'",
     "“": '"', "”": '"', "„": '"', "″": '"', "ʺ": '"',
@@ -68,6 +70,8 @@ class Line:
     def __init__(self, text: str) -> None:
         self.text = text
         made = []
+        if "\x1b" in text or "\x9b" in text:
+            text = _ESCAPE.sub(lambda match: " " * len(match[0]), text)
         for match in _TOKEN.finditer(text):
             kind = match.lastgroup
             piece = match[0]

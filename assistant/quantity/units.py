@@ -2,7 +2,7 @@
 
 Owns the spellings and what each means at the bench, where a general unit library goes astray:
 225 F would be farads, 70 C coulombs, 3 mil an angle and 16 oz a weight. Whether "in" is the inch
-or a little word is settled here too. The factors are kinds.py's.
+or a little word is inches.py's, the factors are kinds.py's.
 """
 
 from __future__ import annotations
@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from assistant.quantity.digits import GLYPHS, Number
-from assistant.quantity.spoken import BIG, ONES, PARTS, TEENS, TENS
+from assistant.quantity.inches import is_inch, quotation_marks
+from assistant.quantity.spoken import BIG, PARTS
 from assistant.quantity.tokens import Line
 
 DEGREES = "degrees"  # a temperature, an angle or a difference: its scale was not said
@@ -28,6 +29,8 @@ _SPELLINGS = {
     "m": "m, mtr, mtrs, metre, metres, meter, meters, metro, metros",
     "um": "um, µm, µ, mic, mics, micron, microns, micrometre, micrometres, micrometer, "
           "micrometers, micra, micras, micrometro, micrometros",
+    "km": "km, kms, kilometre, kilometres, kilometer, kilometers",
+    "mi": "mile, miles",
     "degF": "f, fahrenheit, farenheit, fahrenheight, farenheight, fahrenhiet, degf, ℉",
     "degC": "c, celsius, celcius, centigrade, centigrados, degc, ℃",
     DEGREES: "°, degree, degrees, deg, degs, grado, grados",
@@ -110,18 +113,6 @@ _FILLERS = frozenset(
     "working business calendar consecutive other further".split()
 )
 
-# `5 in the bay`: before these words "in" is no inch.
-_PLACES = frozenset(
-    "the a an my our your his her their its this that these those there here them it total all "
-    "each every any both either some between which what where order stock place case "
-    "front half hand time advance use bay shop booth garage shed yard sun sunlight shade shadow "
-    "winter summer spring autumn cold hot warm wet dry damp humid cool freezing weather rain "
-    "direct direction line place storage transit store pieces strips sections stages steps passes "
-    "turn turns fahrenheit celsius centigrade metric imperial degrees f c percent morning "
-    "afternoon evening january february march april june july august september october november "
-    "december yards yd feet ft bar psi litres liters gallons minutes mins hours hrs days weeks "
-    "months years seconds total el la los las mi un una".split()
-)
 # What may stand after "a" for it to count as one, or to begin a number.
 AFTER_ARTICLE = _WITH_ARTICLE | _FILLERS | frozenset(PARTS) | frozenset(BIG) | frozenset(
     ("couple", "dozen")
@@ -159,10 +150,10 @@ def unit_at(line: Line, place: int, number: Number) -> Unit | None:
     said = line.said(place)
     if said in _AFTER_DIGITS and number.spelled or said in _WHEN_GLUED and not line.glued(place):
         return None
-    if said == "in" and not _is_inch(line, place, start):
+    if said == "in" and not is_inch(line, place, start):
         return None
     if said in ("'", '"'):
-        if place in _quotation(line):
+        if place in quotation_marks(line):
             return None
         return Unit("ft" if said == "'" else "in", 1.0, place + 1)
     base = _plain(line, place)
@@ -281,38 +272,3 @@ def _rate(line: Line, unit: Unit) -> Unit:
             problem=f"{line.slice(unit.after - 1, below.after)} is no unit that is known here",
         )
     return unit
-
-
-def _is_inch(line: Line, place: int, start: int) -> bool:
-    """Whether `in` after a number is the inch: not in `5 in the bay`, `200 in celsius`."""
-    if line.glued(place) or place > start:
-        return True
-    following = line.said(place + 1)
-    if following in _PLACES and line.is_word(place + 1):
-        return False
-    if line.is_number(place + 1) or following in ONES or following in TEENS or following in TENS:
-        # "3 in 60 in roll" against "3 in 10 cars": what the second number measures tells.
-        step = place + 2
-        unit = SPELLED.get(line.said(step), ("",))[0]
-        return unit in _LENGTHS or line.said(step) in ("x", "×", "by", "/", '"', "'", "-")
-    return True
-
-
-def _quotation(line: Line) -> frozenset[int]:
-    """Places of quotation marks that are no primes: those around words, or around one number."""
-    if line.quotes is None:
-        found: set[int] = set()
-        opened: dict[str, int] = {}
-        for place, token in enumerate(line.tokens):
-            mark = token.text
-            if mark != '"' and mark != "'":
-                continue
-            if mark in opened:
-                if line.glued(place):
-                    found.update((opened.pop(mark), place))
-            elif line.glued(place + 1) and not line.glued(place) and (
-                line.is_number(place + 1) or mark == '"' and line.is_word(place + 1)
-            ):
-                opened[mark] = place
-        line.quotes = frozenset(found)
-    return line.quotes
