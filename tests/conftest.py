@@ -36,6 +36,12 @@ def home(tmp_path, monkeypatch):
 
 
 @pytest.fixture(scope="session")
+def shop(tmp_path_factory):
+    """An empty home that all started programs share, so that the rules are set up once."""
+    return tmp_path_factory.mktemp("shop")
+
+
+@pytest.fixture(scope="session")
 def knowledge(tmp_path_factory):
     """The shipped knowledge, without any house rule."""
     from assistant.rules.load import load

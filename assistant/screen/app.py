@@ -21,7 +21,7 @@ from textual.theme import Theme
 from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
-from assistant.reply import DONE, Reply
+from assistant.reply import DONE, ERROR, Reply
 from assistant.screen.asking import AskingLine
 from assistant.screen.board import Board
 from assistant.screen.drawing import ASKED, asked_block, pages, reply_block, welcome_block
@@ -96,6 +96,7 @@ class BayScreen(App[None]):
         self._waiting: list[str] = []
         self._shown: tuple[Reply, int, int] | None = None  # reply, rows of its pages, last page
         self._leaving = False
+        self.failed = False
         self.trouble: str | None = None
         if no_color:
             self.theme = "ansi-dark"
@@ -148,8 +149,8 @@ class BayScreen(App[None]):
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
         if event.worker.name != _SETTING_UP:
             return
-        if event.state == WorkerState.ERROR and isinstance(event.worker.error, Exception):
-            self._handle_exception(event.worker.error)
+        if event.state == WorkerState.ERROR and event.worker.error is not None:
+            raise event.worker.error
         elif event.state == WorkerState.SUCCESS:
             self._conversation = event.worker.result
             for problem in self._conversation.knowledge.problems:
@@ -162,7 +163,7 @@ class BayScreen(App[None]):
 
     def _handle_exception(self, error: Exception) -> None:
         """Leave with one sentence: a traceback would print local variables, customers' data too."""
-        self.trouble = f"{type(error).__name__}: {error}"
+        self.trouble = f"{type(error).__name__}: {error}".partition("\n")[0]
         if self.is_headless:
             super()._handle_exception(error)
             return
@@ -188,6 +189,7 @@ class BayScreen(App[None]):
     def say(self, line: str) -> Reply:
         """Take a line as if it were typed; draw it and the reply."""
         reply = self._turn(self._conversation, line)
+        self.failed |= reply.outcome == ERROR
         asked = asked_block(line)
         self.talk.follow = True
         self.talk.append(asked)
@@ -263,10 +265,12 @@ class BayScreen(App[None]):
 def open_bay(
     converse: Callable[[], Any], turn: Callable[[Any, str], Reply], mouse: bool = True
 ) -> int:
-    """Open the screen and stay until the person leaves. Returns the exit status."""
+    """Open the screen and stay until the person leaves.
+
+    Returns the exit status: 1 if the program met a fault or any turn ended in an error, else 0.
+    """
     app = BayScreen(converse, turn)
     app.run(mouse=mouse)
     if app.trouble is not None:
         sys.stderr.write(f"bayhand: stopped by a fault in the program ({app.trouble}).\n")
-        return 1
-    return app.return_code or 0
+    return 1 if app.failed or app.trouble is not None else app.return_code or 0

@@ -5,6 +5,8 @@ Owns up and down, and what a paste becomes. What a line means is the conversatio
 
 from __future__ import annotations
 
+import re
+
 from textual import events
 from textual.binding import Binding
 from textual.widgets import Input
@@ -12,6 +14,7 @@ from textual.widgets import Input
 from assistant.hearing.plain import plain
 
 _MOST_KEPT = 500
+_ROW_ENDS = re.compile(r"\s*[\n\t]\s*")
 
 
 class AskingLine(Input):
@@ -59,7 +62,7 @@ class AskingLine(Input):
         """Several lines are one thing said: the framework alone would drop all but the first."""
         event.prevent_default()
         event.stop()
-        line = " ".join(plain(event.text).split())
+        line = _ROW_ENDS.sub(" ", plain(event.text).strip("\n"))
         if line:
             self.replace(line, *self.selection)
 
