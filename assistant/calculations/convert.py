@@ -21,7 +21,7 @@ from assistant.quantity.kinds import (
     TemperatureDifference,
     Volume,
 )
-from assistant.quantity.write import System, show, unit_in
+from assistant.quantity.write import System, show, show_range, unit_in
 
 _SLOTS = (
     "temperature", "difference", "length", "area", "volume", "pressure", "mass", "areal_mass",
@@ -38,7 +38,7 @@ _SAID = {
 
 
 class Inputs(BaseInputs):
-    """One quantity, in the slot of its kind, and the unit code wanted.
+    """One quantity, in the slot of its kind, the upper end of a range, and the unit code wanted.
 
     to  a unit code of quantity/kinds.py, `to-` before it or not; without it the counterpart in
         the other system
@@ -53,6 +53,9 @@ class Inputs(BaseInputs):
     mass: Mass | None = None
     areal_mass: ArealMass | None = None
     flow: Flow | None = None
+    temperature_to: Temperature | None = None
+    difference_to: TemperatureDifference | None = None
+    length_to: Length | None = None
     to: str | None = None
 
 
@@ -142,16 +145,23 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     A difference is converted as a difference: 3 degC more is 5.4 degF more, not 37.4 degF.
     Raises Impossible when the unit wanted measures something else; Missing without a quantity.
     """
-    given = [value for slot in _SLOTS if (value := getattr(inputs, slot)) is not None]
+    given = [
+        (value, getattr(inputs, f"{slot}_to", None))
+        for slot in _SLOTS if (value := getattr(inputs, slot)) is not None
+    ]
     if not given:
         raise Missing("length", "What shall I convert? Give the number with its unit.")
     figures, working, answers = [], [], []
-    for quantity in given:
+    for quantity, high in given:
         to = _target(quantity, inputs.to, setting)
         theirs = told_in(to, quantity)
         figures.append(
-            NamedFigure(f"in {unit_words(to)}", quantity, unit=to, system=theirs, fine=True)
+            NamedFigure(f"in {unit_words(to)}", quantity, high, unit=to, system=theirs, fine=True)
         )
+        if high is not None:
+            working += [_how(quantity, to, setting), _how(high, to, setting)]
+            answers.append(show_range(quantity, high, theirs, second=False, unit=to))
+            continue
         shown = show(quantity, theirs, unit=to, second=False, fine=True)
         if to == "in":
             shown += f", {show(quantity, theirs, unit=to, second=False)} on the tape"

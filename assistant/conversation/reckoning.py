@@ -16,6 +16,7 @@ from assistant.conversation.slots import (
     as_quantity,
     beyond,
     claims,
+    further_sides,
     moments_claimed,
     options_chosen,
     unit_for,
@@ -47,10 +48,14 @@ _UNIT_CHOICES = {
 
 @dataclass(frozen=True)
 class Value:
-    """A filled slot: the quantity (or option) and the unit it was spoken in."""
+    """A filled slot: the quantity (or option), the unit it was spoken in, a range's upper end.
+
+    Further sides are kept as they were found: they may still wait for the unit of the first pair.
+    """
 
     what: Any
     unit: str | None = None
+    high: Any = None
 
 
 @dataclass(frozen=True)
@@ -142,6 +147,8 @@ class Reckoner:
             found for found in heard.quantities
             if not any(found.start < span.end and span.start < found.end for span in spans)
         ]
+        further, quantities = further_sides(slots, quantities)
+        values |= {name: Value(pairs) for name, pairs in further.items()}
 
         waiting = [(name, found, unit_told) for name, found in sum_.bare] if unit_told else []
         taken = [
@@ -175,7 +182,8 @@ class Reckoner:
                 return stop(self._asks(
                     sum_, spoken, f"{trouble.text} Nothing was worked out.", (name,), spec.prompt
                 ), name)
-            values[name] = Value(value, unit)
+            high = low_high[1] if low_high[1] != low_high[0] else None
+            values[name] = Value(value, unit, high)
         if bare:
             return stop(self._ask_unit(sum_, spoken, bare), UNIT_WANTED)
         for name, spec in slots.items():
@@ -207,7 +215,7 @@ class Reckoner:
                   values: dict[str, Value], system: System) -> Reply:
         have = ", ".join(
             f"{sum_.entry.slots[key].name} {_spoken(value, system)}"
-            for key, value in values.items()
+            for key, value in values.items() if not isinstance(value.what, tuple)
         )
         lead = f"I have {have}. " if have else ""
         example = f" For example: {spec.example}." if spec.example else ""
@@ -251,7 +259,7 @@ class Reckoner:
         sum_module = calculation(entry.id)
         setting = Setting(system=system, figure=self._figure, now=now)
         try:
-            inputs = sum_module.Inputs(**{name: value.what for name, value in filled.items()})
+            inputs = sum_module.Inputs(**_given(filled, sum_module.Inputs.model_fields))
             result = sum_module.calculate(inputs, setting)
         except Impossible as impossible:
             spec = entry.slots.get(impossible.slot)
@@ -293,6 +301,22 @@ class Reckoner:
 
     def _figure(self, rule_id: str, figure_name: str) -> tuple[Quantity, Quantity]:
         return self.knowledge.resolve(rule_id).figures[figure_name].quantities()
+
+
+def _given(filled: dict[str, Value], fields: Any) -> dict[str, Any]:
+    """What a sum is called with. A range fills `<slot>_to` too, where the sum has such a field."""
+    given: dict[str, Any] = {}
+    unit = next((value.unit for value in filled.values() if value.unit), None)
+    for name, value in filled.items():
+        if isinstance(value.what, tuple):
+            given[name] = tuple(
+                tuple(side.quantity(side.unit or unit) for side in pair) for pair in value.what
+            )
+            continue
+        given[name] = value.what
+        if value.high is not None and f"{name}_to" in fields:
+            given[f"{name}_to"] = value.high
+    return given
 
 
 def _spoken(value: Value, system: System) -> str:

@@ -221,6 +221,28 @@ def claims(
     return [Claim(name, numbers[number]) for number, name in chosen]
 
 
+PANEL = "panel"
+
+
+def further_sides(
+    slots: Mapping[str, Any], quantities: Sequence[Found]
+) -> tuple[dict[str, tuple[tuple[Found, Found], ...]], list[Found]]:
+    """Pairs of sides after the first ("hood 60 x 50 and door 45 x 40"), and the other numbers.
+
+    Only for a sum with a slot of the kind `panel`; three sides of one thing are no pair.
+    """
+    name = next((name for name, spec in slots.items() if spec.kind == PANEL), None)
+    groups: dict[int, list[Found]] = {}
+    for found in quantities:
+        groups.setdefault(found.group, []).append(found)
+    pairs = [group for group in groups.values() if len(group) == 2]
+    if name is None or len(pairs) < 2:
+        return {}, list(quantities)
+    more = tuple((one, other) for one, other in pairs[1:])
+    spent = {found.group for pair in more for found in pair}
+    return {name: more}, [found for found in quantities if found.group not in spent]
+
+
 def moments_claimed(
     slots: Mapping[str, Any],
     text: str,

@@ -46,6 +46,24 @@ def test_the_bumper_of_the_first_issue(talk):
     assert "98 in (2.49 m) off a 60 in roll" in " ".join(told["text"].split())
 
 
+def test_two_panels_in_one_sentence_add_up(talk):
+    # 60 + 6 = 66 and 45 + 6 = 51 along the roll: 117 in together.
+    reply = talk.turn("how much film for a hood 60 by 50 in and a door 45 by 40 in")
+    assert reply.figures[0].low == 117
+    assert "2 panels" in reply.answer
+
+
+def test_two_panels_without_a_unit_wait_for_it(talk):
+    assert talk.turn("how much film for a hood 60 by 50 and a door 45 by 40").outcome == "asks"
+    assert talk.turn("inches").figures[0].low == 117
+
+
+def test_a_range_is_converted_at_both_ends(talk):
+    # (185 - 32) / 1.8 = 85; (195 - 32) / 1.8 = 90.56.
+    figure = talk.turn("what is 185-195 F in C").figures[0]
+    assert (figure.low, figure.high) == (85, pytest.approx(90.6, abs=0.5))
+
+
 def test_one_number_is_changed_afterwards(talk):
     talk.turn("dew point at 20 C and 50 %")
     # psychrolib: 20 °C, 45 %: 7.72 °C.
