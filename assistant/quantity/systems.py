@@ -9,7 +9,7 @@ from __future__ import annotations
 from enum import StrEnum
 from math import inf
 
-from assistant.quantity.kinds import FOOT, GALLON, INCH, POUND, UNITS, Quantity, kind_of
+from assistant.quantity.kinds import FOOT, GALLON, INCH, UNITS, Quantity, kind_of
 
 
 class System(StrEnum):
@@ -26,7 +26,8 @@ _TAPE: _Rows = ((1.0, "mm"), (inf, "m"))
 _JUG: _Rows = ((1e-3, "mL"), (inf, "L"))
 _US_JUG: _Rows = ((GALLON, "floz"), (inf, "gal"))
 _SCALE: _Rows = ((1.0, "g"), (inf, "kg"))
-_US_SCALE: _Rows = ((POUND, "oz"), (inf, "lb"))
+# Never by itself in ounces: those are fluid until somebody says otherwise.
+_US_SCALE: _Rows = ((inf, "lb"),)
 
 # The unit of the other system that a person would read beside this one.
 _METRIC_FOR: dict[str, _Rows] = {

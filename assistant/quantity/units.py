@@ -30,7 +30,7 @@ _SPELLINGS = {
     "um": "um, µm, µ, mic, mics, micron, microns, micrometre, micrometres, micrometer, "
           "micrometers, micra, micras, micrometro, micrometros",
     "km": "km, kms, kilometre, kilometres, kilometer, kilometers",
-    "mi": "mile, miles",
+    "mi": "mi, mile, miles",
     "degF": "f, fahrenheit, farenheit, fahrenheight, farenheight, fahrenhiet, degf, ℉",
     "degC": "c, celsius, celcius, centigrade, centigrados, degc, ℃",
     DEGREES: "°, degree, degrees, deg, degs, grado, grados",

@@ -24,7 +24,8 @@ __all__ = ["System", "figure_value", "show", "show_range", "unit_in"]
 _NAMES = {
     "degF": "°F", "degC": "°C", "dF": "°F", "dC": "°C", "um": "µm", "percent": "%", "m2": "m²",
     "ft2": "ft²", "yd2": "yd²", "in2": "in²", "cm2": "cm²", "mm2": "mm²", "m3": "m³",
-    "ft3": "ft³", "floz": "fl oz", "impfloz": "imp fl oz", "g/m2": "g/m²", "kg/m2": "kg/m²",
+    "ft3": "ft³", "floz": "fl oz", "impfloz": "imp fl oz", "oz": "oz by weight",
+    "g/m2": "g/m²", "kg/m2": "kg/m²",
     "mg/m3": "mg/m³", "g/m3": "g/m³", "m3/h": "m³/h", "count": "", "ratio": "", "money": "",
 }
 _ONE_AND_MORE = {
