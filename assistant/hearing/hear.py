@@ -155,6 +155,8 @@ def _named(
 def _mended(words: list[_Word], lexicon: Lexicon) -> list[_Word]:
     """Unknown words joined to a neighbour, split in two, or mended; known ones as they stand."""
     done: list[_Word] = []
+    strange: list[tuple[_Word, str]] = []
+    beside = [word.word for word in words if not word.number and lexicon.telling(word.word)]
     place = 0
     while place < len(words):
         here = words[place]
@@ -169,7 +171,13 @@ def _mended(words: list[_Word], lexicon: Lexicon) -> list[_Word]:
                 place += 2
                 continue
         place += 1
-        if here.number or lexicon.knows(here.word):
+        if here.number:
+            done.append(here)
+            continue
+        if lexicon.knows(here.word):
+            meant = lexicon.slip(here.word, beside)
+            if meant is not None:
+                here.word, here.mended = meant, True
             done.append(here)
             continue
         halves = lexicon.halves(here.word)
@@ -178,10 +186,16 @@ def _mended(words: list[_Word], lexicon: Lexicon) -> list[_Word]:
             done.append(_Word(halves[0], here.typed, here.start, middle))
             done.append(_Word(halves[1], here.typed, middle, here.end))
             continue
-        near = lexicon.mend(here.word)
+        near = lexicon.mend(here.word, beside)
         if near is not None:
+            strange.append((here, here.word))
             here.word, here.mended = near, True
         done.append(here)
+    if len(strange) > 1:
+        # What stands for one of them may tell what stands for another.
+        beside = [word.word for word in done if not word.number and lexicon.telling(word.word)]
+        for word, spelt in strange:
+            word.word = lexicon.mend(spelt, beside) or word.word
     return done
 
 

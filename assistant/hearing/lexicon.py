@@ -7,11 +7,12 @@ finding the concepts of a line belongs to hear.py.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from assistant.hearing.heard import CONDITION, DOING, FILM, FOREIGN, PLAIN, THING, TRADE, WISH
-from assistant.hearing.spelling import base_forms, folded, mended
+from assistant.hearing.mending import Mender, Near
+from assistant.hearing.spelling import base_forms, folded
 
 # {"things": {id: {"words": [...], "broader": id, "hazard": name}}, "doings": ..., "wishes": ...,
 #  "films": ..., "conditions": ..., "plain": {group: {"words": [...]}}, "foreign": the same,
@@ -24,6 +25,7 @@ SECTIONS = {
 WORD = re.compile(r"[^\W\d_]+(?:['’‘`][^\W\d_]+)*|\d+(?:[.,]\d+)*")
 
 _MOST_REMEMBERED = 4096
+_SAMPLE = 25            # words; a longer text is no sample phrase, and says little of company
 
 
 class Lexicon:
@@ -52,9 +54,9 @@ class Lexicon:
         self._spellings: dict[str, str] = data["spellings"]
         self._bases: dict[str, str] = data["bases"]
         self._known = self._own | self._plain | self._foreign | self._trade
-        self._known_words = sorted(word for word in self._known if word.isalpha())
         self._preferred = self._own - self._plain
-        self._remembered: dict[str, str | None] = {}
+        self._mender: Mender | None = None
+        self._remembered: dict[str, tuple[Near, ...]] = {}
 
     @classmethod
     def build(cls, data: LexiconData, phrases: Iterable[str] = ()) -> Lexicon:
@@ -93,7 +95,8 @@ class Lexicon:
             word for word, meant in singles.items()
             if not any(meant <= singles.get(form, set()) for form in base_forms(word))
         } | {words[0] for words in plain + foreign if len(words) == 1}
-        trade = {word for text in phrases for word in _split(text)}
+        lines = [_split(text) for text in phrases]
+        trade = {word for line in lines for word in line}
         raw = whole | {w for words, _, _ in named for w in words} | {
             w for words in plain + foreign for w in words
         } | trade
@@ -112,6 +115,8 @@ class Lexicon:
                 group[(FOREIGN, " ".join(words))] = None
         plain_words = {words[0] for words in plain if len(words) == 1}
         foreign_words = {words[0] for words in foreign if len(words) == 1}
+        trade_words = sorted({bases.get(word, word) for word in trade} - plain_words)
+        place_of = {word: place for place, word in enumerate(trade_words)}
         return cls({
             "entries": [[list(words), [list(pair) for pair in pairs]]
                         for words, pairs in entries.items()],
@@ -120,7 +125,11 @@ class Lexicon:
             "places": places,
             "plain": sorted(plain_words),
             "foreign": sorted(foreign_words),
-            "trade": sorted({bases.get(word, word) for word in trade} - plain_words),
+            "trade": trade_words,
+            "company": [
+                sorted({place_of[word] for word in _settled(line, bases) if word in place_of})
+                for line in lines if len(line) <= _SAMPLE
+            ],
             "spellings": {
                 folded(typed): meant for typed, meant in data.get("spellings", {}).items()
             },
@@ -144,6 +153,10 @@ class Lexicon:
         """Whether the single word names a concept."""
         return word in self._singles
 
+    def telling(self, word: str) -> bool:
+        """Whether the word says something of the trade."""
+        return word in self._preferred or word in self._trade
+
     def base(self, word: str) -> str:
         """The known word that `word` is a form of; `word` itself when there is none."""
         word = self._spellings.get(word, word)
@@ -157,18 +170,41 @@ class Lexicon:
                 return form
         return word
 
-    def mend(self, word: str) -> str | None:
-        """The known word that a misspelt one stands for, in base form; None when none is near."""
+    def mend(self, word: str, beside: Iterable[str] = ()) -> str | None:
+        """The known word that a misspelt one stands for, in base form; None when none is near.
+
+        beside  the known words of the line, in base form: of two equally near, the one that some
+                sample phrase has together with one of them is meant
+        """
+        return self._mending().choose(self._near(word), beside)
+
+    def slip(self, word: str, beside: Sequence[str]) -> str | None:
+        """The word of the trade that was meant by a known word which no phrase has: one that sounds
+        the same, where it keeps company with the other words of the line ("due point")."""
+        if word in self._singles or word in self._trade or word in self._plain:
+            return None
+        mender = self._mending()
+        nears = [near for near in self._near(word) if near.alike and near.word in self._preferred]
+        return next(
+            (near.word for near in nears if mender.keeps_company(near.word, beside)), None
+        )
+
+    def _near(self, word: str) -> tuple[Near, ...]:
         if word not in self._remembered:
             if len(self._remembered) >= _MOST_REMEMBERED:
                 self._remembered.clear()
-            # A misspelt plural or past is seen where its bare form is near.
-            near = next(filter(None, (
-                mended(form, self._known_words, self._preferred)
-                for form in (word, *base_forms(word))
-            )), None)
-            self._remembered[word] = None if near is None else self.base(near)
+            self._remembered[word] = self._mending().near(word)
         return self._remembered[word]
+
+    def _mending(self) -> Mender:
+        """Made when the first word has to be mended: most lines need none."""
+        if self._mender is None:
+            trade = self._data["trade"]
+            self._mender = Mender(
+                sorted(self._own), trade, sorted(self._plain), sorted(self._foreign),
+                self._bases, [[trade[place] for place in line] for line in self._data["company"]],
+            )
+        return self._mender
 
     def halves(self, word: str) -> tuple[str, str] | None:
         """Two concept words written as one ("bumpercorner"), or None."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Collection, Iterator, Sequence
+from functools import lru_cache
 
 from rapidfuzz.distance import OSA
 from rapidfuzz.process import extract
@@ -19,23 +20,30 @@ BY_SOUND_FROM = 6    # from here on, one slip more where the word sounds the sam
 SHORTEST_BASE = 3
 
 _VOWELS = frozenset("aeiouy")
+_SHORTENED = ("'s", "'ll", "'ve", "'re", "'d")
+_NEVER_DOUBLED = frozenset("wxyhq")
+_MOST_DOUBLED = 5       # of a longer word the last letter is seldom doubled
 _ENDINGS_BY_SOUND = (
-    ("ough", "o"), ("igh", "i"), ("augh", "a"), ("tion", "shn"), ("sion", "shn"), ("dge", "j"),
-    ("tch", "c"), ("ck", "k"), ("ph", "f"), ("gh", "g"), ("kn", "n"), ("wr", "r"), ("wh", "w"),
-    ("qu", "kw"), ("x", "ks"), ("z", "s"), ("ce", "se"), ("ci", "si"), ("cy", "sy"),
+    ("x", "ks"), ("ough", "o"), ("igh", "i"), ("augh", "a"), ("tion", "xn"), ("sion", "xn"),
+    ("dge", "j"), ("nge", "nj"), ("age", "aj"), ("tch", "c"), ("sh", "x"), ("ck", "k"),
+    ("ph", "f"), ("gh", "g"), ("kn", "n"), ("wr", "r"), ("wh", "w"), ("qu", "kw"), ("z", "s"),
+    ("ce", "se"), ("ci", "si"), ("cy", "sy"),
 )
 
 
 def folded(word: str) -> str:
-    """Lower case, without accents and apostrophes; a possessive or shortened 's is dropped."""
+    """Lower case, without accents and apostrophes; a possessive or shortened
+    's, 'll, 've, 're or 'd is dropped."""
     word = word.casefold().replace("’", "'").replace("‘", "'").replace("`", "'")
     if not word.isascii():
         word = "".join(
             letter for letter in unicodedata.normalize("NFKD", word)
             if not unicodedata.combining(letter)
         )
-    if word.endswith("'s") and len(word) > 2:
-        word = word[:-2]
+    for ending in _SHORTENED:
+        if word.endswith(ending) and len(word) > len(ending):
+            word = word[: -len(ending)]
+            break
     return word.replace("'", "")
 
 
@@ -72,6 +80,32 @@ def _stems(word: str) -> Iterator[str]:
         yield from _stems(word[:-1])
 
 
+def forms_of(word: str) -> Iterator[str]:
+    """The regular forms of a word: plural or third person, past, -ing (also without its g)."""
+    if word.endswith(("s", "x", "z", "ch", "sh")):
+        yield word + "es"
+    elif word.endswith("y") and word[-2:-1] not in _VOWELS:
+        yield word[:-1] + "ies"
+        yield word[:-1] + "ied"
+        yield word + "ing"
+        return
+    else:
+        yield word + "s"
+    if word.endswith(("ing", "ed")):
+        return
+    stems = [word]
+    if word.endswith("e") and not word.endswith(("ee", "ye", "oe")):
+        stems = [word[:-1]]
+    elif len(word) <= _MOST_DOUBLED and word[-1] not in _NEVER_DOUBLED and (
+        word[-1] not in _VOWELS and word[-2:-1] in _VOWELS and word[-3:-2] not in _VOWELS
+    ):
+        stems = [word + word[-1]]
+    for stem in stems:
+        yield stem + "ed"
+        yield stem + "ing"
+
+
+@lru_cache(maxsize=8192)
 def sound(word: str) -> str:
     """A key that words of the same sound share: first letter, then the consonants by sound.
 
@@ -80,13 +114,18 @@ def sound(word: str) -> str:
     for spelled, heard in _ENDINGS_BY_SOUND:
         if spelled in word:
             word = word.replace(spelled, heard)
-    word = word.replace("c", "k")
+    word = word.replace("c", "k").replace("q", "k")
     key: list[str] = []
+    before = ""
     for place, letter in enumerate(word):
-        if letter in _VOWELS or letter == "h":
-            letter = "a" if place == 0 and letter != "h" else ("h" if place == 0 else "")
-        if letter and (not key or key[-1] != letter):
-            key.append(letter)
+        heard = letter
+        if letter == "w" and place and word[place - 1] in _VOWELS:
+            heard = ""
+        elif letter in _VOWELS or letter == "h":
+            heard = "a" if place == 0 and letter != "h" else ("h" if place == 0 else "")
+        if heard and heard != before:
+            key.append(heard)
+        before = heard
     return "".join(key)
 
 
