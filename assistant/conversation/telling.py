@@ -6,6 +6,7 @@ the rule is routing's, its layers are rules/'s.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -95,6 +96,7 @@ def tell(
             for figure in figures
         ),
         steps=tuple(rule.steps(system)),
+        sketch=rule.sketch,
         cautions=caution_texts(knowledge, rule.cautions),
         basis=rule.basis,
         basis_words=basis_words(knowledge, rule.basis, rule.source, rule.note),
@@ -130,19 +132,19 @@ def tell_why(knowledge: Any, rule_id: str, system: System, film: Film) -> Reply:
 
 def _in_order(figures: list[Any], heard: Heard) -> list[Any]:
     """The wanted figure first: by the kind that the wish is after, then by shared words."""
-    wanted = [kind for wish in heard.wishes for kind in _WANTED.get(wish, ())]
+    wanted = [_WANTED[wish] for wish in heard.wishes if wish in _WANTED]
     words = _stems(heard.tidy)
 
     def rank(figure: Any) -> tuple[bool, int, int]:
         kind = figure.quantities()[0].kind
-        place = wanted.index(kind) if kind in wanted else len(wanted)
+        place = next((n for n, kinds in enumerate(wanted) if kind in kinds), len(wanted))
         return not _names(figure, heard.quantities), place, -len(words & _stems(figure.name))
 
     return sorted(figures, key=rank)
 
 
 def _stems(text: str) -> set[str]:
-    return {word.rstrip("s") for word in text.lower().replace("-", " ").split()}
+    return {word.rstrip("s") for word in re.findall(r"\w+", text.lower())}
 
 
 def _names(figure: Any, quantities: Iterable[Found]) -> bool:
