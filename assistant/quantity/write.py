@@ -6,6 +6,7 @@ nothing outside these rounds. Verdicts are reached before anything comes here.
 
 from __future__ import annotations
 
+from decimal import Decimal
 from fractions import Fraction
 
 from assistant.quantity.kinds import Money, Quantity
@@ -121,11 +122,11 @@ def _number(value: float, code: str, fine: bool) -> str:
         inches = _in_fractions(value)
         if inches is not None:
             return inches
-    if code == "m" and not fine and value != int(value):
+    if code == "m" and not fine and value != int(value) and round(value, 2) == value:
         return f"{value:.2f}"
     # No marks between thousands: "2,452 mm" reads as two and a half where the comma is decimal.
-    text = f"{value:.10f}".rstrip("0").rstrip(".")
-    return text if text not in ("-0", "") else "0"
+    text = format(Decimal(repr(float(value))), "f")
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def _in_fractions(value: float) -> str | None:
