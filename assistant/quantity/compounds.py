@@ -20,6 +20,7 @@ _INNER: dict[str, dict[str, float]] = {
 _TIMES = frozenset(("week", "day", "h", "min", "s"))
 # After these the second length is one of its own: "a hood of 2 m 30 cm bleed".
 _OWN_LENGTH = frozenset("bleed overlap lap margin gap hem seam border allowance bleeds".split())
+_STRETCHES = frozenset("x × by long wide high tall deep across".split())
 # Words that may follow a finished measure.
 CLOSERS = frozenset(
     "x × by long wide high tall deep across off of on and to for from with in is at or - long "
@@ -73,7 +74,7 @@ def _unsaid(line: Line, larger: str, number: Number) -> str | None:
     text = line.said(number.first)
     glued = line.glued(number.first)
     two_digits = len(text) == 2 and text.isdecimal() and number.after == number.first + 1
-    follows = glued or line.ends_at(number.after) or line.said(number.after) in ("x", "by")
+    follows = glued or line.ends_at(number.after) or line.said(number.after) in _STRETCHES
     if larger == "h" and follows and (two_digits or number.spelled and number.value >= 5):
         return "min"
     if larger == "m" and follows and two_digits:

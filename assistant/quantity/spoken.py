@@ -48,7 +48,8 @@ _MOST_WORDS = 14
 def and_a_part(line: Line, place: int) -> tuple[float, int] | None:
     """`and a half`, `and three quarters`, `and 1/2`: its worth and the place after it."""
     step = _past_dash(line, place)
-    if line.said(step) != "and":
+    slurred = line.said(step) in ("an", "n", "&") and line.said(step + 1) == "a"
+    if line.said(step) != "and" and not slurred:
         return None
     step = _past_dash(line, step + 1)
     if line.is_number(step) and line.said(step + 1) == "/" and line.glued(step + 1):
