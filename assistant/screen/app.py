@@ -10,16 +10,18 @@ import asyncio
 import os
 import signal
 import sys
+import threading
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any
 
 from textual.app import App, ComposeResult
 from textual.binding import Binding
 from textual.containers import Horizontal
 from textual.content import Content
+from textual.message import Message
 from textual.theme import Theme
 from textual.widgets import Static
-from textual.worker import Worker, WorkerState
 
 from assistant.reply import DONE, ERROR, Reply
 from assistant.screen.asking import AskingLine
@@ -34,7 +36,6 @@ _EXAMPLES = (
     "help",
 )
 _FURNITURE = 2  # rows of the bench: its edge and the line to type on
-_SETTING_UP = "setting up"
 
 # The colours of a bay at night: floor grey, the amber of a heat lamp, the green of a dry panel.
 _NIGHT = Theme(
@@ -42,6 +43,15 @@ _NIGHT = Theme(
     success="#9ccf8a", warning="#f0b45a", error="#e5787a", foreground="#e6e4de",
     background="#16191b", surface="#1d2124", panel="#24292c", dark=True,
 )
+
+
+class SetUp(Message):
+    """The conversation is ready for lines, or could not be made."""
+
+    def __init__(self, conversation: Any = None, error: Exception | None = None) -> None:
+        super().__init__()
+        self.conversation = conversation
+        self.error = error
 
 
 class Bench(Static):
@@ -93,6 +103,8 @@ class BayScreen(App[None]):
         self._converse = converse
         self._turn = turn or (lambda conversation, line: conversation.turn(line))
         self._conversation: Any = None
+        # Not one of the framework's own workers: leaving would wait for those to finish.
+        self._setting_up = threading.Thread(target=self._set_up, daemon=True)
         self._waiting: list[str] = []
         self._shown: tuple[Reply, int, int] | None = None  # reply, rows of its pages, last page
         self._leaving = False
@@ -130,9 +142,7 @@ class BayScreen(App[None]):
         self._leave_cleanly_when_told()
         self.talk.append(welcome_block(_WELCOME, _EXAMPLES))
         self.watch(self.talk, "follow", self._tell_bench)
-        self.call_after_refresh(
-            self.run_worker, self._converse, name=_SETTING_UP, thread=True, exit_on_error=False
-        )
+        self.call_after_refresh(self._setting_up.start)
 
     def _leave_cleanly_when_told(self) -> None:
         """A terminal that is closed or a shutdown must not leave the terminal torn."""
@@ -146,20 +156,35 @@ class BayScreen(App[None]):
                 except (NotImplementedError, RuntimeError):  # not every system's loop can
                     return
 
-    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
-        if event.worker.name != _SETTING_UP:
-            return
-        if event.state == WorkerState.ERROR and event.worker.error is not None:
-            raise event.worker.error
-        elif event.state == WorkerState.SUCCESS:
-            self._conversation = event.worker.result
-            for problem in self._conversation.knowledge.problems:
-                told = Reply(DONE, f"Left out: {problem}", heading="The shop's own files")
-                self.talk.append(reply_block(told, self._room(None)))
-            self._tell_bench()
-            waiting, self._waiting = self._waiting, []
-            for line in waiting:
-                self.say(line)
+    def _set_up(self) -> None:
+        """Make the conversation; runs in a thread of its own."""
+        try:
+            outcome = SetUp(self._converse())
+        except Exception as error:
+            outcome = SetUp(error=error)
+        with suppress(RuntimeError):  # the screen was left in the meantime
+            self.post_message(outcome)
+
+    def on_set_up(self, event: SetUp) -> None:
+        if event.error is not None:
+            raise event.error
+        self._conversation = event.conversation
+        for problem in self._conversation.knowledge.problems:
+            told = Reply(DONE, f"Left out: {problem}", heading="The shop's own files")
+            self.talk.append(reply_block(told, self._room(None)))
+        self._tell_bench()
+        waiting, self._waiting = self._waiting, []
+        for line in waiting:
+            self.say(line)
+
+    @property
+    def is_set_up(self) -> bool:
+        """Whether lines are answered, no longer kept waiting."""
+        return self._conversation is not None
+
+    @property
+    def is_setting_up(self) -> bool:
+        return self._setting_up.is_alive()
 
     def _handle_exception(self, error: Exception) -> None:
         """Leave with one sentence: a traceback would print local variables, customers' data too."""
@@ -273,4 +298,11 @@ def open_bay(
     app.run(mouse=mouse)
     if app.trouble is not None:
         sys.stderr.write(f"bayhand: stopped by a fault in the program ({app.trouble}).\n")
-    return 1 if app.failed or app.trouble is not None else app.return_code or 0
+    status = 1 if app.failed or app.trouble is not None else app.return_code or 0
+    if app.is_setting_up:
+        # Whoever leaves at once is not kept waiting. The thread has nothing to lose: what it keeps
+        # on file is written aside and renamed. Ended by the interpreter instead, a thread that is
+        # inside a compiled library can bring the process down with a noise.
+        sys.stderr.flush()
+        os._exit(status)
+    return status

@@ -79,8 +79,8 @@ def play(
 
 async def settled(app: BayScreen, pilot: Any) -> None:
     """Until the conversation is there and the screen has drawn it."""
-    await pilot.pause()
-    await app.workers.wait_for_complete()
+    while not app.is_set_up and app.trouble is None:
+        await pilot.pause(0.01)
     await pilot.pause()
 
 

@@ -43,7 +43,8 @@ class Terminal:
         """Read until the words were drawn."""
         end = time.monotonic() + PATIENCE
         while wanted not in self.seen:
-            assert time.monotonic() < end, f"{wanted!r} was not drawn in {PATIENCE} s"
+            assert self.process.poll() is None, f"it left: {self.seen[-500:]!r}"
+            assert time.monotonic() < end, f"{wanted!r} was not drawn: {self.seen[-2000:]!r}"
             self._read()
 
     def status(self) -> int:
@@ -89,6 +90,14 @@ def test_it_draws_answers_and_leaves_with_status_0(terminal):
     screen.type(b"\x11")
     assert screen.status() == 0
     assert b"Traceback" not in screen.seen
+    assert all(mode in screen.seen for mode in GIVEN_BACK)
+
+
+def test_somebody_who_leaves_at_once_is_not_kept(terminal, tmp_path):
+    screen = terminal(BAYHAND_HOME=str(tmp_path / "new"))
+    screen.until(b"What is in hand?")
+    screen.type(b"\x11")
+    assert screen.status() == 0
     assert all(mode in screen.seen for mode in GIVEN_BACK)
 
 
