@@ -6,13 +6,13 @@ fills which slot, is the conversation's; how a quantity is worded is quantity/wr
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
 from pydantic import BaseModel, ConfigDict
 
-from assistant.quantity.kinds import Length, Quantity
+from assistant.quantity.kinds import Duration, Length, Quantity
 from assistant.quantity.write import System, show
 
 # Held as SI floats, an exact fit can miss by a rounding; no tape measure sees a part in a billion.
@@ -59,16 +59,48 @@ def _no_rules(rule: str, figure: str) -> tuple[Quantity, Quantity]:
 
 
 @dataclass(frozen=True, slots=True)
+class Life:
+    """A line of a film's life table: climate zone, upright or flat, least and most."""
+
+    zone: str
+    surface: str
+    low: Duration
+    high: Duration
+
+
+@dataclass(frozen=True, slots=True)
+class FilmInHand:
+    """The film that is spoken of, as far as it is known.
+
+    name         of its sheet, or of the family
+    directional  all pieces one way, never turned
+    conforms     how readily it follows a curve, 1 (hardly) to 5
+    thickness, life   as its sheet gives them; none without a sheet
+    """
+
+    name: str
+    family: str = ""
+    directional: bool = False
+    conforms: int | None = None
+    thickness: Length | None = None
+    life: tuple[Life, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Setting:
-    """Where a calculation runs: whose units, whose rules, what time it is.
+    """Where a calculation runs: whose units, whose rules, which film, what time it is.
 
     figure  (rule id, figure name) -> (low, high) after house rules and film sheet
     now     the moment of asking; None where no clock is at hand
+    film    the film in hand; None where none was named
+    said_in slot -> the unit code in which the person gave it
     """
 
     system: System = System.US
     figure: Callable[[str, str], tuple[Quantity, Quantity]] = _no_rules
     now: datetime | None = None
+    film: FilmInHand | None = None
+    said_in: Mapping[str, str] = field(default_factory=dict)
 
     def limit(self, rule: str, figure: str) -> Quantity:
         """A rule's figure that is one value or one limit."""

@@ -120,13 +120,26 @@ def _target(quantity: Quantity, to: str | None, setting: Setting) -> str:
     return to
 
 
-def _how(quantity: Quantity, to: str, setting: Setting) -> str:
-    """The arithmetic of one conversion, from the person's unit (or the one that fits it)."""
+def _start(quantity: Quantity, to: str, setting: Setting) -> str:
+    """The unit to convert from where the person's own is not known: the one that fits it."""
     start = counterpart(quantity, setting.system)
     if start == to:
         start = counterpart(
             quantity, System.METRIC if setting.system == System.US else System.US
         )
+    return start
+
+
+def _as_said(quantity: Quantity, high: Quantity | None, unit: str) -> str:
+    """`225 °F`, `185-195 °F`: what was given, in its own unit."""
+    low = f"{quantity.to(unit):.6g}"
+    number = low if high is None else f"{low}-{high.to(unit):.6g}"
+    return f"{number} {unit_words(unit)}"
+
+
+def _how(quantity: Quantity, to: str, setting: Setting, said_in: str | None = None) -> str:
+    """The arithmetic of one conversion, from the person's unit (or the one that fits it)."""
+    start = said_in or _start(quantity, to, setting)
     value, result = quantity.to(start), quantity.to(to)
     left, right = unit_words(start), unit_words(to)
     if isinstance(quantity, Temperature):
@@ -146,29 +159,32 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     Raises Impossible when the unit wanted measures something else; Missing without a quantity.
     """
     given = [
-        (value, getattr(inputs, f"{slot}_to", None))
+        (value, getattr(inputs, f"{slot}_to", None), setting.said_in.get(slot))
         for slot in _SLOTS if (value := getattr(inputs, slot)) is not None
     ]
     if not given:
         raise Missing("length", "What shall I convert? Give the number with its unit.")
     figures, working, answers = [], [], []
-    for quantity, high in given:
+    for quantity, high, said_in in given:
         to = _target(quantity, inputs.to, setting)
+        said = _as_said(quantity, high, said_in or _start(quantity, to, setting))
         theirs = told_in(to, quantity)
         figures.append(
             NamedFigure(f"in {unit_words(to)}", quantity, high, unit=to, system=theirs, fine=True)
         )
         if high is not None:
-            working += [_how(quantity, to, setting), _how(high, to, setting)]
-            answers.append(show_range(quantity, high, theirs, second=False, unit=to))
+            working += [_how(each, to, setting, said_in) for each in (quantity, high)]
+            answers.append(
+                f"{said} is {show_range(quantity, high, theirs, second=False, unit=to)}"
+            )
             continue
         shown = show(quantity, theirs, unit=to, second=False, fine=True)
         if to == "in":
             shown += f", {show(quantity, theirs, unit=to, second=False)} on the tape"
-        working.append(_how(quantity, to, setting))
-        answers.append(shown)
+        working.append(_how(quantity, to, setting, said_in))
+        answers.append(f"{said} is {shown}")
     return Result(
-        answer=f"It is {' and '.join(answers)}.",
+        answer=f"{'; '.join(answers)}.",
         figures=tuple(figures),
         working=tuple(working),
     )

@@ -184,7 +184,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         NamedFigure("hours left", _duration(left), unit="h"),
     ]
     level = setting.both(threshold)
-    working = [
+    working = _log_lines(inputs, setting, threshold) + [
         f"{setting.own(part, 'h', 'h')} over {setting.own(threshold)} by now, "
         f"of {setting.own(needed, 'h', 'h')}"
         for part in (_duration(counted),)
@@ -192,11 +192,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     times: tuple[NamedMoment, ...] = ()
     steps: list[str] = []
     if done is None:
-        steady = inputs.temperature or inputs.log[-1][1]
-        answer = (
-            f"The clock stands still: it must be over {level}, and it is {setting.both(steady)}; "
-            f"{setting.own(_duration(left), 'h', 'h')} still to go."
-        )
+        answer = _stands_still(inputs, setting, stretches, threshold, span)
         verdict = "stands still"
         steps.append("Bring the vehicle into the warm and start again from the hours counted.")
     else:
@@ -233,10 +229,50 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     )
 
 
+def _log_lines(inputs: Inputs, setting: Setting, threshold: Temperature) -> list[str]:
+    """One line for each pair of readings: what of it counts."""
+    lines = []
+    for (begin, first), (end, last) in zip(inputs.log, inputs.log[1:], strict=False):
+        part = Stretch(begin, end, first, last).above(threshold)
+        counts = part[1] - part[0] if part is not None else timedelta()
+        lines.append(
+            f"{setting.own(first)} at {_hour(begin, setting)}, {setting.own(last)} at "
+            f"{_hour(end, setting)}: {setting.own(_duration(counts), 'h', 'h')} count"
+        )
+    return lines
+
+
+def _hour(moment: datetime, setting: Setting) -> str:
+    return clock_words(moment, setting).partition(",")[0]
+
+
+def _stands_still(
+    inputs: Inputs, setting: Setting, stretches: tuple[Stretch, ...], threshold: Temperature,
+    span: timedelta,
+) -> str:
+    """The answer where the hours never fill: since when nothing counts, and what is left then."""
+    level = setting.both(threshold)
+    most = min(time_above(stretches, threshold, stretches[-1].end), span)
+    left = setting.own(_duration(span - most), "h", "h")
+    last = stretches[-1]
+    if most > timedelta() and inputs.off is not None and last.begin <= inputs.off:
+        stop = clock_words(inputs.off, setting)
+        return (
+            f"The clock stops when the heating goes off, {stop}: {left} over {level} still to go "
+            f"then. It goes on when the bay is warm again; tell me when that is."
+        )
+    return (
+        f"The clock stands still: it must be over {level}, and it is {setting.both(last.last)}; "
+        f"{left} still to go."
+    )
+
+
 def _assumed(inputs: Inputs, setting: Setting, start: datetime) -> tuple[str, ...]:
     assumed = []
     if inputs.start is None:
         assumed.append(f"the cure began {clock_words(start, setting)}")
+    if inputs.log and inputs.start is None:
+        assumed = ["the cure began with the first reading"]
     if not inputs.log and inputs.off is None:
         assumed.append("the temperature holds day and night")
     elif inputs.log:

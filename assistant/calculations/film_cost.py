@@ -39,10 +39,12 @@ ROLL = "per-roll"
 class Inputs(BaseInputs):
     """pulled length and roll width; area that ends on the vehicle; the price and what it is per.
 
+    pulled_area  the same film told as an area: pulled = area / roll width
     per  a key of PER_LENGTH or PER_AREA, or ROLL
     """
 
-    pulled: Length
+    pulled: Length | None = None
+    pulled_area: Area | None = None
     roll_width: Length
     roll_length: Length
     used: Area | None = None
@@ -82,16 +84,32 @@ def to_the_cent(amount: Decimal) -> Money:
     return Money(amount.quantize(CENT, ROUND_HALF_UP))
 
 
+def _pulled(inputs: Inputs, setting: Setting, working: list[str]) -> Length:
+    """The length off the roll, from the area that was pulled."""
+    area = inputs.pulled_area
+    if area is None:
+        raise Missing("pulled", "How much film comes off the roll? For example: 25 yd.")
+    require(setting, "pulled_area", area, above=NO_AREA, name="film pulled")
+    length = Length.of(area.si / inputs.roll_width.si, "m")
+    working.append(
+        f"{setting.own(area)} / {setting.own(inputs.roll_width)} wide = "
+        f"{setting.own(length, 'yd', 'm')} off the roll"
+    )
+    return length
+
+
 def calculate(inputs: Inputs, setting: Setting) -> Result:
     """Area, waste, cost of the film pulled, and the order in whole rolls.
 
     Raises Impossible for lengths of zero or below and more film used than pulled; Missing for a
     price without what it is per.
     """
-    pulled, width, roll = inputs.pulled, inputs.roll_width, inputs.roll_length
+    width, roll = inputs.roll_width, inputs.roll_length
+    require(setting, "roll_width", width, above=ZERO, name="roll width")
+    working: list[str] = []
+    pulled = inputs.pulled or _pulled(inputs, setting, working)
     require(setting, "pulled", pulled, above=ZERO, at_most=LONGEST, name="film pulled",
             unit=setting.unit("yd", "m"))
-    require(setting, "roll_width", width, above=ZERO, name="roll width")
     require(setting, "roll_length", roll, above=ZERO, name="roll length")
     area = pulled * width
     number = rolls_needed(pulled, roll)
@@ -102,7 +120,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         return setting.own(length, "yd", "m")
 
     figures: list[NamedFigure] = []
-    working = [f"{own(pulled)} x {setting.own(width)} wide = {setting.own(area)}"]
+    working.append(f"{own(pulled)} x {setting.own(width)} wide = {setting.own(area)}")
     answer = f"{setting.both(area)} of film"
     if inputs.price is not None:
         if inputs.per is None:

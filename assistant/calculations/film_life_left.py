@@ -1,7 +1,7 @@
 """Life of the film: until when it is expected to last, and the months left today.
 
-Owns the dates. The years come from the film sheet's own table by climate zone and upright or flat
-surface; the years of a film in general are knowledge/rules/wear.toml's.
+Owns the dates. The years come from the life table of the film in hand (its sheet) by climate zone
+and upright or flat surface; the years of a film in general are knowledge/rules/wear.toml's.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from calendar import monthrange
 from datetime import datetime
 
 from assistant.calculations.base import (
+    FilmInHand,
     Impossible,
     Missing,
     NamedFigure,
@@ -27,19 +28,18 @@ UPRIGHT, FLAT = "upright", "flat"
 
 
 class Inputs(BaseInputs):
-    """When it was laid, on what surface, in what climate; the years, or the sheet's table.
+    """When it was laid, on what surface, in what climate; the years where the sheet is not at hand.
 
     surface  upright (sides) | flat (hood, roof)
     zone     a climate zone as the film sheet names it
-    years    life for this zone and surface, read from the film sheet
-    table    the sheet's own: triples of zone, surface and life
+    years    life for this zone and surface, read off the bulletin; years_to the most, if a range
     """
 
     laid: datetime
     surface: str = UPRIGHT
     zone: str | None = None
     years: Duration | None = None
-    table: tuple[tuple[str, str, Duration], ...] = ()
+    years_to: Duration | None = None
 
 
 def months_of(life: Duration) -> int:
@@ -66,23 +66,20 @@ def months_between(start: datetime, end: datetime) -> int:
     return months - 1 if after_months(start, months) > end else months
 
 
+def _day(moment: datetime) -> str:
+    return f"{moment.day} {moment:%b %Y}"
+
+
 def _life(inputs: Inputs, setting: Setting) -> tuple[Duration, Duration, str]:
     """Least and most years, and where they come from."""
     if inputs.years is not None:
-        require(setting, "years", inputs.years, above=NOTHING, at_most=LONGEST, name="life")
-        return inputs.years, inputs.years, "life as told from the film sheet"
-    if inputs.table:
-        zones = list(dict.fromkeys(zone for zone, _, _ in inputs.table))
-        if inputs.zone is None:
-            raise Missing("zone", "Which climate zone of the film sheet: " + ", ".join(zones) + "?")
-        for zone, surface, life in inputs.table:
-            if (zone, surface) == (inputs.zone, inputs.surface):
-                return life, life, f"film sheet: {zone}, {surface}"
-        raise Impossible(
-            "zone",
-            f"The film sheet has no life for {inputs.zone}, {inputs.surface}; it knows "
-            + ", ".join(zones) + ".",
-        )
+        most = inputs.years_to or inputs.years
+        for life in (inputs.years, most):
+            require(setting, "years", life, above=NOTHING, at_most=LONGEST, name="life")
+        return inputs.years, most, "life as you read it from the film sheet"
+    film = setting.film
+    if film is not None and film.life:
+        return _of_the_sheet(inputs, film)
     if inputs.surface == FLAT:
         raise Missing(
             "years",
@@ -90,7 +87,23 @@ def _life(inputs: Inputs, setting: Setting) -> tuple[Duration, Duration, str]:
             "Without it I know only upright panels.",
         )
     low, high = setting.figure("film-life", "life")
-    return low, high, "no film sheet: the general life of cast film on upright panels"
+    whose = film.name if film is not None else "no film named"
+    return low, high, f"{whose}, no life table at hand: the range of the rule, upright panels"
+
+
+def _of_the_sheet(inputs: Inputs, film: FilmInHand) -> tuple[Duration, Duration, str]:
+    zones = list(dict.fromkeys(line.zone for line in film.life))
+    known = ", ".join(zones)
+    if inputs.zone is None and len(zones) > 1:
+        raise Missing("zone", f"In which climate zone of the sheet of {film.name}: {known}?")
+    zone = inputs.zone or zones[0]
+    for line in film.life:
+        if (line.zone.casefold(), line.surface) == (zone.casefold(), inputs.surface):
+            return line.low, line.high, f"sheet of {film.name}: {line.zone}, {line.surface}"
+    raise Impossible(
+        "zone",
+        f"The sheet of {film.name} has no life for {zone}, {inputs.surface}; it knows {known}.",
+    )
 
 
 def calculate(inputs: Inputs, setting: Setting) -> Result:
@@ -100,16 +113,16 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     zone that the sheet does not know; Missing where only the film sheet can tell.
     """
     if setting.now is not None and inputs.laid > setting.now:
-        raise Impossible("laid", f"Laid {inputs.laid:%Y-%m-%d}? That is still to come.")
+        raise Impossible("laid", f"Laid {_day(inputs.laid)}? That is still to come.")
     if inputs.surface not in (UPRIGHT, FLAT):
         raise Missing("surface", "Is the surface upright or flat?")
     low, high, origin = _life(inputs, setting)
     first, last = (after_months(inputs.laid, months_of(life)) for life in (low, high))
     figures = []
-    told = f"{first:%B %Y}" if first == last else f"{first:%B %Y} to {last:%B %Y}"
+    told = _day(first) if first == last else f"{_day(first)} to {_day(last)}"
     answer = f"Expected to last until {told}."
     working = [
-        f"laid {inputs.laid:%Y-%m-%d}, {months_of(life)} months: {end:%Y-%m-%d}"
+        f"laid {_day(inputs.laid)}, {months_of(life)} months: {_day(end)}"
         for life, end in (((low, first),) if first == last else ((low, first), (high, last)))
     ]
     if setting.now is not None:
@@ -124,8 +137,9 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
             answer = f"Past it: it was expected to last until {told}."
         else:
             spoken = f"{left[0]}" if left[0] == left[1] else f"{left[0]} to {left[1]}"
-            answer += f" {spoken} months left today."
-        working.append(f"full months from {setting.now:%Y-%m-%d}: " + " to ".join(
+            one = "" if left == [1, 1] else "s"
+            answer += f" {spoken} month{one} left today."
+        working.append(f"full months from {_day(setting.now)}: " + " to ".join(
             str(months) for months in dict.fromkeys(left)
         ))
     named = (

@@ -8,7 +8,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from assistant.calculations.base import Inputs as BaseInputs
-from assistant.calculations.base import NamedFigure, Result, Setting, require
+from assistant.calculations.base import Missing, NamedFigure, Result, Setting, count_words, require
 from assistant.quantity.kinds import Count, Ratio, Volume
 
 NONE = Ratio.of(0, "percent")
@@ -20,10 +20,14 @@ COARSEST_PARTS = 20
 
 
 class Inputs(BaseInputs):
-    """target strength; total volume wanted, or the stock at hand; strength of the stock."""
+    """target strength; total volume wanted, or the stock at hand; strength of the stock.
 
-    target: Ratio
+    parts  stock to water, as in `1:4`: takes the place of the strengths
+    """
+
+    target: Ratio | None = None
     stock: Ratio
+    parts: Ratio | None = None
     total: Volume | None = None
     at_hand: Volume | None = None
 
@@ -48,14 +52,21 @@ def _as_parts(target: Ratio, stock: Ratio) -> bool:
     return target > stock and abs(target.si + stock.si - 1) < 1e-9
 
 
-def _parts_only(setting: Setting, target: Ratio, stock: Ratio) -> Result:
+def _about(target: Ratio, stock: Ratio) -> str:
+    """`About ` where whole parts do not hit the strength."""
+    one, other = parts(target, stock)
+    return "" if abs(one / (one + other) - target / stock) < 1e-9 else "About "
+
+
+def _parts_only(setting: Setting, target: Ratio, stock: Ratio, called: str) -> Result:
     """The mix where no amount was named: parts and the share of stock."""
     stock_parts, water_parts = parts(target, stock)
     share = Ratio.of(target / stock, "ratio")
     return Result(
         answer=(
-            f"About {stock_parts} parts of the {setting.own(stock)} stock to {water_parts} parts "
-            f"of water give {setting.own(target)}. Tell me an amount for the volumes."
+            f"{_about(target, stock)}{count_words(stock_parts, 'part')} of {called} to "
+            f"{count_words(water_parts, 'part')} of water give {setting.own(target)}. "
+            "Tell me an amount for the volumes."
         ),
         figures=(
             NamedFigure("parts of stock", Count.of(stock_parts, "count")),
@@ -80,7 +91,14 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     target, stock = inputs.target, inputs.stock
     assumed = ["volumes taken as adding up"]
     called = f"the {setting.own(stock)} stock"
-    if _as_parts(target, stock):
+    if inputs.parts is not None:
+        require(setting, "parts", inputs.parts, above=NONE, name="the parts")
+        target, stock = Ratio.of(inputs.parts.si / (1 + inputs.parts.si), "ratio"), ALL
+        called = "the stock as it is"
+        assumed.append("told in parts: stock first, then water")
+    elif target is None:
+        raise Missing("target", "How strong shall the mix be? For example: 70 percent, or 1:4.")
+    elif _as_parts(target, stock):
         # "70/30" is told as parts of what is in the can and of water.
         stock, called = ALL, "the stock as it is"
         assumed.append(f"{setting.own(target)} by volume of the stock as it is, the rest water")
@@ -103,7 +121,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         require(setting, "at_hand", inputs.at_hand, above=NOTHING, at_most=MOST, name="the stock")
         total = inputs.at_hand * (stock / target)
     else:
-        return _parts_only(setting, target, stock)
+        return _parts_only(setting, target, stock, called)
     strong = stock_volume(total, target, stock)
     water = total - strong
     stock_parts, water_parts = parts(target, stock)

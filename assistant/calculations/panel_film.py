@@ -6,18 +6,34 @@ is piece.py's; pieces side by side are cutplan/'s; how much bleed, knowledge/rul
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from assistant.calculations.arc import arc_length
+from assistant.calculations.base import (
+    Impossible,
+    NamedFigure,
+    Result,
+    Setting,
+    count_words,
+    require,
+)
 from assistant.calculations.base import Inputs as BaseInputs
-from assistant.calculations.base import NamedFigure, Result, Setting, count_words, require
 from assistant.calculations.piece import FIRST, SECOND, Piece, lay_piece
+from assistant.calculations.roll_left import judge_wanted
 from assistant.quantity.kinds import Area, Count, Length, Ratio
 
 ZERO = Length.of(0, "in")
+_SHORT = (
+    "measured straight: over a bow the piece comes out short; measure over the curve, "
+    "or tell me how far it bows"
+)
 # Longer than any trailer: a slip of the unit.
 LONGEST = Length.of(30, "m")
 WIDEST_ROLL = Length.of(5, "m")
 
 DIRECTIONAL, PLAIN = "directional", "plain"
 ALLOWED, NEVER = "turn-allowed", "no-turn"
+CURVE, STRAIGHT = "over-the-curve", "straight"
 
 
 class Inputs(BaseInputs):
@@ -28,7 +44,10 @@ class Inputs(BaseInputs):
     turn            ALLOWED (the shorter length off the roll is taken) or NEVER; without either
                     the piece is turned a quarter only when it does not fit otherwise
     along           FIRST (the default) or SECOND: which side runs along the roll
-    more            further panels: pairs of sides
+    measured        CURVE (the default) or STRAIGHT: how the first side was measured
+    rise            how far the panel bows out between the ends of a side measured straight
+    more            further panels: pairs of sides, all measured over the curve
+    left            film that is left on the roll, where it shall be judged whether it is enough
     """
 
     length: Length
@@ -38,6 +57,9 @@ class Inputs(BaseInputs):
     film: str | None = None
     turn: str | None = None
     along: str | None = None
+    measured: str | None = None
+    rise: Length | None = None
+    left: Length | None = None
     more: tuple[tuple[Length, Length], ...] = ()
 
 
@@ -47,7 +69,9 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     waste = 1 - cut area / film pulled, the film pulled being length off the roll times roll width.
     Raises Impossible for sides, bleed or roll beyond what they can be.
     """
-    panels = ((inputs.length, inputs.height), *inputs.more)
+    over, curve = _over_the_curve(inputs, setting)
+    inputs = inputs.model_copy(update={"length": over})
+    panels = ((over, inputs.height), *inputs.more)
     for length, height in panels:
         for slot, side in (("length", length), ("height", height)):
             require(setting, slot, side, above=ZERO, at_most=LONGEST, name="a side of",
@@ -59,6 +83,9 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     require(setting, "roll_width", roll, above=overlap, name="roll width")
 
     directional = inputs.film == DIRECTIONAL
+    if inputs.film is None and setting.film is not None:
+        directional = setting.film.directional
+        inputs = inputs.model_copy(update={"film": DIRECTIONAL if directional else None})
     may_turn = not directional and inputs.turn != NEVER
     pieces = tuple(
         lay_piece(
@@ -68,8 +95,54 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         for length, height in panels
     )
     if len(pieces) == 1:
-        return _one(inputs, setting, pieces[0], may_turn, overlap)
-    return _several(inputs, setting, pieces, panels)
+        result = _one(inputs, setting, pieces[0], may_turn, overlap)
+    else:
+        result = _several(inputs, setting, pieces, panels)
+    result = replace(result, working=(*curve, *result.working))
+    if inputs.measured == STRAIGHT and inputs.rise is None:
+        result = replace(result, assumed=(*result.assumed, _SHORT))
+    return result if inputs.left is None else _judged(result, setting, pieces, inputs.left)
+
+
+def _over_the_curve(inputs: Inputs, setting: Setting) -> tuple[Length, tuple[str, ...]]:
+    """The first side over the curve, and how it was found where a rise was given."""
+    if inputs.rise is None:
+        return inputs.length, ()
+    for slot, side in (("length", inputs.length), ("rise", inputs.rise)):
+        require(setting, slot, side, above=ZERO, at_most=LONGEST)
+    if inputs.measured == CURVE:
+        raise Impossible(
+            "rise",
+            f"Is {setting.own(inputs.length)} measured over the curve, or straight across with a "
+            f"bow of {setting.own(inputs.rise)}? It cannot be both.",
+        )
+    require(
+        setting, "rise", inputs.rise, at_most=inputs.length,
+        because="It bows out more than it is long. Are the two swapped?",
+    )
+    over = arc_length(inputs.length, inputs.rise)
+    return over, (
+        f"{setting.own(inputs.length, 'in', 'mm')} straight, bowed "
+        f"{setting.own(inputs.rise, 'in', 'mm')}: {setting.own(over, 'in', 'mm')} over the curve",
+    )
+
+
+def _judged(
+    result: Result, setting: Setting, pieces: tuple[Piece, ...], left: Length
+) -> Result:
+    """The same result with the verdict first: whether what is left on the roll is enough."""
+    wanted = ZERO
+    for piece in pieces:
+        wanted = wanted + piece.off_roll
+    figures, working = [], list(result.working)
+    told, verdict = judge_wanted(setting, left, wanted, figures, working)
+    return replace(
+        result,
+        answer=f"{told} {result.answer}",
+        figures=(*figures, *result.figures),
+        working=tuple(working),
+        verdict=verdict,
+    )
 
 
 def _cut_lines(setting: Setting, side: Length, bleed: Length, cut: Length) -> str:
@@ -210,6 +283,17 @@ def _too_wide(
     return answer, "seam", tuple(steps)
 
 
+def _alike(panels: tuple[tuple[Length, Length], ...]) -> list[tuple[int, int]]:
+    """Runs of panels of one size: the places of the first and the last of each."""
+    runs: list[tuple[int, int]] = []
+    for place, sides in enumerate(panels):
+        if runs and panels[runs[-1][0]] == sides:
+            runs[-1] = (runs[-1][0], place)
+        else:
+            runs.append((place, place))
+    return runs
+
+
 def _several(
     inputs: Inputs,
     setting: Setting,
@@ -219,25 +303,29 @@ def _several(
     """Several panels, each cut across the roll after the other."""
     total = ZERO
     area = pieces[0].area
-    working = []
-    for number, (piece, (length, height)) in enumerate(zip(pieces, panels, strict=True), 1):
+    working, figures = [], []
+    for number, piece in enumerate(pieces):
         total = total + piece.off_roll
-        area = area + piece.area if number > 1 else area
+        area = area + piece.area if number else area
+    for first, last in _alike(panels):
+        piece, (length, height) = pieces[first], panels[first]
+        number = f"{first + 1}" if first == last else f"{first + 1}-{last + 1}"
+        each = "" if first == last else " each"
+        figures.append(NamedFigure(
+            f"panel{each and 's'} {number}, length off the roll{each}", piece.off_roll
+        ))
         in_strips = f" in {piece.strips} strips" if piece.strips > 1 else ""
         turned = ", turned" if piece.turned else ""
         working.append(
             f"{number}: {setting.sides(length, height, second=False)} cut "
             f"{setting.sides(piece.length, piece.height, second=False)}, "
-            f"{setting.own(piece.off_roll, 'in', 'mm')} off the roll{in_strips}{turned}"
+            f"{setting.own(piece.off_roll, 'in', 'mm')} off the roll{each}{in_strips}{turned}"
         )
     waste = _waste(area, total * inputs.roll_width)
     working.append(f"together {setting.own(total, 'in', 'mm')}; {setting.own(waste)} waste")
     figures = [
         NamedFigure("length off the roll, together", total),
-        *(
-            NamedFigure(f"panel {number}, length off the roll", piece.off_roll)
-            for number, piece in enumerate(pieces, 1)
-        ),
+        *figures,
         NamedFigure("area of the pieces", area),
         NamedFigure("waste, of the film pulled", waste),
     ]
@@ -248,7 +336,10 @@ def _several(
         ),
         figures=tuple(figures),
         working=tuple(working),
-        assumed=("pieces cut one after another; side by side they may take less",),
+        assumed=(
+            "pieces cut one after another; side by side they may take less",
+            *(("never turned: this film runs one way",) if inputs.film == DIRECTIONAL else ()),
+        ),
         rules=("bleed", "roll-sizes"),
         verdict="seam" if any(piece.strips > 1 for piece in pieces) else "fits",
     )

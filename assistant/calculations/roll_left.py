@@ -10,6 +10,7 @@ from math import pi
 
 from assistant.calculations.base import Impossible, Missing, NamedFigure, Result, Setting, require
 from assistant.calculations.base import Inputs as BaseInputs
+from assistant.calculations.piece import lay_piece
 from assistant.quantity.kinds import Area, Length
 
 ZERO = Length.of(0, "in")
@@ -27,6 +28,8 @@ class Inputs(BaseInputs):
 
     full_diameter, full_length  a new roll of the same film: the thickness follows from the two
     wanted  length that the panels still need
+    panels  pairs of sides of the panels wanted, over the curve, instead of that length; with
+            bleed and roll_width, each cut across the roll after the other
     """
 
     diameter: Length
@@ -35,6 +38,9 @@ class Inputs(BaseInputs):
     full_diameter: Length | None = None
     full_length: Length | None = None
     wanted: Length | None = None
+    panels: tuple[tuple[Length, Length], ...] = ()
+    bleed: Length | None = None
+    roll_width: Length | None = None
 
 
 def _ring(diameter: Length, core: Length) -> Area:
@@ -94,16 +100,58 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         f"1 mm more in the diameter is {setting.own(out, 'yd', 'm')} more film; "
         f"5 µm more in the thickness, {setting.own(off, 'yd', 'm')} less",
     ]
-    answer, verdict = judge_wanted(setting, left, inputs.wanted, figures, working)
+    wanted = inputs.wanted
+    assumed = ["wound tight; thickness is film and liner together"]
+    if wanted is None and inputs.panels:
+        roll = inputs.roll_width or setting.limit("roll-sizes", "width")
+        wanted = for_panels(setting, inputs.panels, inputs.bleed, roll, working, assumed)
+    answer, verdict = judge_wanted(setting, left, wanted, figures, working)
     return Result(
         answer=answer,
         figures=tuple(figures),
         working=tuple(working),
-        assumed=("wound tight; thickness is film and liner together",),
+        assumed=tuple(assumed),
         steps=("Pull a strip for the last panel only after you have measured it off.",)
         if verdict == "tight" else (),
         verdict=verdict,
     )
+
+
+def for_panels(
+    setting: Setting,
+    panels: tuple[tuple[Length, Length], ...],
+    bleed: Length | None,
+    roll: Length,
+    working: list[str],
+    assumed: list[str],
+) -> Length:
+    """The length off the roll that panels take, one after another; turned where one does not fit.
+
+    panels  pairs of sides over the curve, each > 0
+    bleed   on each edge, >= 0; None takes the rule's
+    roll    usable width, over the overlap
+    Adds to working and assumed. Raises Impossible for sizes that cannot be.
+    """
+    bleed = bleed if bleed is not None else setting.limit("bleed", "each_edge")
+    require(setting, "bleed", bleed, at_least=ZERO)
+    overlap = setting.limit("overlap-width", "width")
+    require(setting, "roll_width", roll, above=overlap, name="roll width")
+    total = ZERO
+    for length, height in panels:
+        for side in (length, height):
+            require(setting, "panels", side, above=ZERO, name="a side of")
+        piece = lay_piece(length, height, bleed, roll, overlap)
+        total = total + piece.off_roll
+        working.append(
+            f"{setting.sides(length, height, second=False)} cut "
+            f"{setting.sides(piece.length, piece.height, second=False)}: "
+            f"{setting.own(piece.off_roll, 'in', 'mm')} off the roll"
+        )
+    assumed.append(
+        f"bleed {setting.own(bleed, 'in', 'mm')} and a roll {setting.own(roll, 'in', 'mm')} wide; "
+        "pieces cut one after another"
+    )
+    return total
 
 
 def _from_full_roll(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from assistant.calculations.base import Inputs as BaseInputs
 from assistant.calculations.base import NamedFigure, Result, Setting, require
-from assistant.calculations.roll_left import judge_wanted
+from assistant.calculations.roll_left import for_panels, judge_wanted
 from assistant.quantity.kinds import ArealMass, Length, Mass
 
 NOTHING = Mass.of(0, "kg")
@@ -20,13 +20,18 @@ HEAVIEST_FILM = ArealMass.of(2000, "g/m2")
 
 
 class Inputs(BaseInputs):
-    """weight of the roll as it is; core alone; film with liner per area; roll width; wanted."""
+    """weight of the roll as it is; core alone; film with liner per area; roll width; wanted.
+
+    panels, bleed  the panels wanted, instead of a length: see roll_left.for_panels
+    """
 
     weight: Mass
     core: Mass
     per_area: ArealMass
     roll_width: Length
     wanted: Length | None = None
+    panels: tuple[tuple[Length, Length], ...] = ()
+    bleed: Length | None = None
 
 
 def length_by_weight(weight: Mass, core: Mass, per_area: ArealMass, width: Length) -> Length:
@@ -63,11 +68,15 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         f"{setting.own(film)} / ({setting.own(per_area)} x {setting.own(width)}) = "
         f"{setting.own(left, 'yd', 'm')}",
     ]
-    answer, verdict = judge_wanted(setting, left, inputs.wanted, figures, working)
+    wanted = inputs.wanted
+    assumed = ["the weight per area is of film and liner together"]
+    if wanted is None and inputs.panels:
+        wanted = for_panels(setting, inputs.panels, inputs.bleed, width, working, assumed)
+    answer, verdict = judge_wanted(setting, left, wanted, figures, working)
     return Result(
         answer=answer,
         figures=tuple(figures),
         working=tuple(working),
-        assumed=("the weight per area is of film and liner together",),
+        assumed=tuple(assumed),
         verdict=verdict,
     )

@@ -134,23 +134,28 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
             f"{deep.capitalize()} {setting.own(depth)} on {setting.own(width)}? That is over "
             f"{DEEPEST:.0f} times as deep as wide. Are the two swapped, or in different units?",
         )
-    if inputs.thickness is not None:
-        require(setting, "thickness", inputs.thickness, above=ZERO, name="film thickness")
+    thickness = inputs.thickness
+    film = setting.film
+    if thickness is None and film is not None:
+        thickness = film.thickness
+    if thickness is not None:
+        require(setting, "thickness", thickness, above=ZERO, name="film thickness")
     stretch = _SHAPES[shape](width, depth)
     amount = _percent(stretch)
     both_ways = shape == DOME
 
     free = setting.limit("stretch-free", "limit")
     never = setting.limit("stretch-never", "limit")
+    on = f" on {film.name}{' film' if film.name == film.family else ''}" if film is not None else ""
     if amount <= free:
         verdict, rule = "free", "stretch-free"
-        judged = f"free: no post-heat for it, up to {setting.own(free)}"
+        judged = f"free{on}: no post-heat for it, up to {setting.own(free)}"
     elif amount <= never:
         verdict, rule = "post-heat", "stretch-post-heat"
-        judged = f"post-heat it: it is over {setting.own(free)}"
+        judged = f"post-heat it{on}: it is over {setting.own(free)}"
     else:
         verdict, rule = "relief cut or inlay", "stretch-never"
-        judged = f"too far: over {setting.own(never)}, so a relief cut, an inlay or a seam"
+        judged = f"too far{on}: over {setting.own(never)}, so a relief cut, an inlay or a seam"
 
     called = "stretch, equal both ways" if both_ways else "stretch"
     figures = [NamedFigure(called, amount, fine=True)]
@@ -158,8 +163,8 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     if both_ways:
         growth = _percent(dome_area_growth(width, depth))
         figures.append(NamedFigure("growth in area", growth, fine=True))
-    if inputs.thickness is not None:
-        thin = thinning(inputs.thickness, stretch, both_ways)
+    if thickness is not None:
+        thin = thinning(thickness, stretch, both_ways)
         figures.append(
             NamedFigure(
                 "film thickness after stretching", thin, unit=setting.unit("mil", "um"), fine=True
@@ -167,7 +172,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         )
         square = "^2" if both_ways else ""
         working.append(
-            f"{setting.own(inputs.thickness, 'mil', 'um')} / (1 + {stretch:.3f}){square} = "
+            f"{setting.own(thickness, 'mil', 'um')} / (1 + {stretch:.3f}){square} = "
             f"{setting.own(thin, 'mil', 'um')}"
         )
     loss = _percent(1 - 1 / ((1 + stretch) ** (2 if both_ways else 1)))

@@ -6,21 +6,32 @@ number. Which number belongs to which slot is slots.py's; the sum itself is calc
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from assistant.conversation.in_force import InForce, in_hand
+from assistant.conversation.several import (
+    LOG,
+    PANEL,
+    parts_told,
+    readings_listed,
+    sides_listed,
+)
 from assistant.conversation.slots import (
     Trouble,
     as_quantity,
     beyond,
     claims,
-    further_sides,
     moments_claimed,
+    moments_in,
     options_chosen,
     unit_for,
+    unit_of_line,
 )
+from assistant.conversation.telling import Film
 from assistant.conversation.wording import (
     basis_words,
     caution_texts,
@@ -34,7 +45,12 @@ from assistant.quantity.read import Found
 from assistant.quantity.write import System, show
 from assistant.reply import ASKS, RESULT, Reply
 
+if TYPE_CHECKING:
+    from assistant.calculations.base import Result
+
 UNIT_WANTED = "unit"
+# A line that leans on what was worked out last.
+_LEANS = re.compile(r"\b(?:it|that|this|them|they|these|those|still|all of)\b")
 _UNIT_CHOICES = {
     "length": ("inches", "centimetres", "millimetres"),
     "temperature": ("Fahrenheit", "Celsius"),
@@ -62,29 +78,60 @@ class Value:
 class OpenSum:
     """A calculation on the way: what it has, what was asked last.
 
+    film     the film that it is about
     bare     numbers whose unit is still to be told, with the slots that claimed them
     asked    the slot that the last reply asked about, or `unit`, or None when it is complete
+    words    what a slot of words may take: the climate zones of the film's sheet
+    found    the figures of its result by name, unrounded
     """
 
     entry: Any
+    film: Film = field(default_factory=Film)
     values: dict[str, Value] = field(default_factory=dict)
     bare: tuple[tuple[str, Found], ...] = ()
     asked: str | None = None
     heard: str = ""
+    words: tuple[str, ...] = ()
+    found: Mapping[str, Quantity] = field(default_factory=dict)
 
     def takes_all(self, heard: Heard) -> bool:
         """Whether every number of a line has a slot of this calculation."""
-        taken = claims(self.entry.slots, heard.text, heard.quantities, self.values, self.asked)
-        return len(taken) == len(heard.quantities)
+        _, numbers = sides_listed(
+            self.entry.slots, heard.text, parts_told(self.entry.slots, heard.text, heard.quantities)
+        )
+        taken = claims(self.entry.slots, heard.text, numbers, self.values, self.asked)
+        return len(taken) == len(numbers)
 
     def fits(self, heard: Heard) -> bool:
         """Whether a line has anything that this calculation could take."""
-        if options_chosen(self.entry.slots, heard.text):
+        if options_chosen(self.entry.slots, heard.text, heard.quantities):
+            return True
+        if heard.films and self.entry.rules or words_told(self, heard):
             return True
         # Whether a moment is named does not depend on now.
         if moments_claimed(self.entry.slots, heard.text, datetime(2000, 1, 1))[0]:
             return True
         return bool(claims(self.entry.slots, heard.text, heard.quantities, self.values, self.asked))
+
+
+def words_told(sum_: OpenSum, heard: Heard) -> dict[str, Value]:
+    """The slots of words (a climate zone) that a line fills: what stands beside the slot's cue, or
+    the whole of a short line where the slot was asked for."""
+    told: dict[str, Value] = {}
+    for name, spec in sum_.entry.slots.items():
+        if spec.kind != "text":
+            continue
+        known = [word for word in sum_.words if re.search(
+            rf"(?<!\w){re.escape(word.lower())}(?!\w)", heard.tidy
+        )]
+        bare = heard.tidy.strip(" .!?")
+        if known:
+            told[name] = Value(max(known, key=len))
+        elif sum_.asked == name and not heard.quantities and len(bare.split()) <= 3 and not (
+            heard.wishes or heard.yes_no
+        ):
+            told[name] = Value(bare)
+    return told
 
 
 # The units in which a person has spoken of each kind of quantity so far.
@@ -112,15 +159,27 @@ class Reckoner:
     def __init__(self, knowledge: Any) -> None:
         self.knowledge = knowledge
 
-    def begin(self, calculation_id: str, heard: Heard, habits: Habits, system: System, now: datetime
+    def begin(self, calculation_id: str, heard: Heard, habits: Habits, system: System,
+              now: datetime, film: Film | None = None, before: OpenSum | None = None
               ) -> tuple[Reply, OpenSum]:
-        """Start a calculation with what the line gives."""
+        """Start a calculation with what the line gives.
+
+        before  the sum that was worked on last: "does it still fit" takes over its result
+        """
         entry = self.knowledge.calculations[calculation_id]
-        return self.go_on(OpenSum(entry, heard=heard.said()), heard, habits, system, now)
+        carried = _carried(entry, before) if _LEANS.search(heard.tidy) or heard.follow_up else {}
+        sum_ = OpenSum(entry, film or Film(), carried, heard=heard.said())
+        return self.go_on(sum_, heard, habits, system, now)
 
     def go_on(self, sum_: OpenSum, heard: Heard, habits: Habits, system: System, now: datetime,
-              unit_told: str | None = None) -> tuple[Reply, OpenSum]:
-        """Take a further line into an open (or finished) calculation, then compute or ask."""
+              unit_told: str | None = None, film: Film | None = None) -> tuple[Reply, OpenSum]:
+        """Take a further line into an open (or finished) calculation, then compute or ask.
+
+        film  the film that the line names; None leaves it as it was
+        """
+        if film is not None:
+            sum_ = replace(sum_, film=film)
+        sum_ = replace(sum_, words=self._zones(sum_.film))
         slots = sum_.entry.slots
         values = dict(sum_.values)
         bare: list[tuple[str, Found]] = []
@@ -139,16 +198,26 @@ class Reckoner:
                     sum_, spoken, f"I cannot read {found.text.strip()!r}: {found.problem}.", ()
                 ), sum_.asked)
 
-        for name, option in options_chosen(slots, heard.text).items():
+        for name, option in options_chosen(slots, heard.text, heard.quantities).items():
             values[name] = Value(option)
-        moments, spans = moments_claimed(slots, heard.text, now, system, sum_.asked)
-        values |= {name: Value(moment) for name, moment in moments.items()}
-        quantities = [
+        values |= words_told(sum_, heard)
+        spans = moments_in(slots, heard.text, now, system)
+        quantities = parts_told(slots, heard.text, [
             found for found in heard.quantities
             if not any(found.start < span.end and span.start < found.end for span in spans)
-        ]
-        further, quantities = further_sides(slots, quantities)
-        values |= {name: Value(pairs) for name, pairs in further.items()}
+        ])
+        logs, quantities, free = readings_listed(slots, heard.text, quantities, now, spans)
+        for name, readings in logs.items():
+            unit = next((found.unit for _, found in readings if found.unit), None)
+            values[name] = Value(readings, unit or _own_degree(habit(habits, "temperature")))
+        moments, _ = moments_claimed(slots, heard.text, now, system, sum_.asked, free)
+        values |= {name: Value(moment) for name, moment in moments.items()}
+        further, quantities = sides_listed(slots, heard.text, quantities)
+        values |= {
+            name: Value(pairs, unit_of_line("length", [side for pair in pairs for side in pair])
+                        or unit_of_line("length", quantities))
+            for name, pairs in further.items()
+        }
 
         waiting = [(name, found, unit_told) for name, found in sum_.bare] if unit_told else []
         taken = [
@@ -189,8 +258,20 @@ class Reckoner:
         for name, spec in slots.items():
             if spec.required and name not in values:
                 return stop(self._ask_slot(sum_, spoken, name, spec, values, system), name)
-        reply = self._result(sum_.entry, values, spoken, system, now)
+        claimed = {id(found) for _, found, _ in taken}
+        spare = [found.text for found in quantities if id(found) not in claimed]
+        reply, result = self._result(sum_, values, spoken, system, now, spare)
+        sum_ = replace(sum_, found={
+            figure.name: figure.low for figure in (result.figures if result is not None else ())
+        })
         return stop(reply, reply.needs[0] if reply.outcome == ASKS and reply.needs else None)
+
+    def _zones(self, film: Film) -> tuple[str, ...]:
+        """The climate zones of the sheet of a film."""
+        if film.sheet is None:
+            return ()
+        life = self.knowledge.films[film.sheet].film.life
+        return tuple(dict.fromkeys(line.zone for line in life))
 
     # -- asking ------------------------------------------------------------------------------
 
@@ -226,7 +307,7 @@ class Reckoner:
 
     # -- the result --------------------------------------------------------------------------
 
-    def _defaults(self, entry: Any, values: dict[str, Value], system: System
+    def _defaults(self, entry: Any, values: dict[str, Value], system: System, in_force: InForce
                   ) -> tuple[dict[str, Value], list[str]]:
         filled = dict(values)
         assumed: list[str] = []
@@ -239,7 +320,7 @@ class Reckoner:
                 assumed.append(f"{spec.name}: {default.option.replace('-', ' ')}")
                 continue
             if default.rule is not None:
-                figure = self.knowledge.resolve(default.rule).figures[default.figure]
+                figure = in_force.resolved(default.rule, default.figure)
                 low, _ = figure.quantities()
                 unit = figure.unit
             else:
@@ -249,17 +330,25 @@ class Reckoner:
             assumed.append(f"{spec.name} {show(low, system, unit=unit, second=False)}{source}")
         return filled, assumed
 
-    def _result(self, entry: Any, values: dict[str, Value], heard: str, system: System,
-                now: datetime) -> Reply:
+    def _result(self, sum_: OpenSum, values: dict[str, Value], heard: str, system: System,
+                now: datetime, spare: Sequence[str]) -> tuple[Reply, Result | None]:
         # Only a sum pays for the calculations; a rule is told without them.
         from assistant.calculations.base import Impossible, Missing, Setting
         from assistant.calculations.registry import calculation
 
-        filled, assumed = self._defaults(entry, values, system)
+        entry = sum_.entry
+        in_force = InForce(self.knowledge, sum_.film)
+        filled, assumed = self._defaults(entry, values, system, in_force)
         sum_module = calculation(entry.id)
-        setting = Setting(system=system, figure=self._figure, now=now)
+        setting = Setting(
+            system=system, figure=in_force.figure, now=now,
+            film=in_hand(self.knowledge, sum_.film),
+            said_in={name: value.unit for name, value in values.items() if value.unit},
+        )
         try:
-            inputs = sum_module.Inputs(**_given(filled, sum_module.Inputs.model_fields))
+            inputs = sum_module.Inputs(
+                **_given(filled, sum_module.Inputs.model_fields, entry.slots)
+            )
             result = sum_module.calculate(inputs, setting)
         except Impossible as impossible:
             spec = entry.slots.get(impossible.slot)
@@ -268,15 +357,19 @@ class Reckoner:
                 ASKS, impossible.text if wanting else f"{impossible.text} Nothing was worked out.",
                 intent=entry.id, heading=entry.title, heard=heard,
                 needs=(impossible.slot,) if spec is not None else (),
-            )
+            ), None
         cautions = caution_texts(self.knowledge, (*entry.cautions, *result.cautions))
+        layer_source = in_force.source()
         return Reply(
             RESULT,
             result.answer,
             intent=entry.id,
             heading=entry.title,
             heard=heard,
-            assumed=(*assumed, *result.assumed),
+            assumed=(
+                *assumed, *in_force.told(system), *result.assumed,
+                *(f"not used: {' '.join(text.split())}" for text in dict.fromkeys(spare)),
+            ),
             rules=tuple(dict.fromkeys((*result.rules,))),
             figures=tuple(
                 figure_of(
@@ -295,28 +388,54 @@ class Reckoner:
             cautions=cautions,
             basis=entry.basis,
             basis_words=basis_words(self.knowledge, entry.basis, entry.source, entry.note),
-            layer="shipped",
-            source=self.knowledge.source_title(entry.source),
-        )
-
-    def _figure(self, rule_id: str, figure_name: str) -> tuple[Quantity, Quantity]:
-        return self.knowledge.resolve(rule_id).figures[figure_name].quantities()
+            layer=in_force.layer(),
+            overrode=in_force.overrode(system),
+            source=self.knowledge.source_title(layer_source or entry.source),
+        ), result
 
 
-def _given(filled: dict[str, Value], fields: Any) -> dict[str, Any]:
+def _carried(entry: Any, before: OpenSum | None) -> dict[str, Value]:
+    """What a sum takes over from the one before it."""
+    if before is None:
+        return {}
+    taken: dict[str, Value] = {}
+    for name, spec in entry.slots.items():
+        for source in spec.carried:
+            sum_id, _, figure = source.partition(": ")
+            found = next(
+                (found for called, found in before.found.items() if called.startswith(figure)), None
+            )
+            if sum_id == before.entry.id and found is not None:
+                taken[name] = Value(found)
+    return taken
+
+
+def _given(filled: dict[str, Value], fields: Any, slots: Mapping[str, Any]) -> dict[str, Any]:
     """What a sum is called with. A range fills `<slot>_to` too, where the sum has such a field."""
     given: dict[str, Any] = {}
-    unit = next((value.unit for value in filled.values() if value.unit), None)
     for name, value in filled.items():
-        if isinstance(value.what, tuple):
+        if slots[name].kind == PANEL:
+            unit = value.unit or next(
+                (filled[key].unit for key, spec in slots.items() if spec.pair and key in filled),
+                "in",
+            )
             given[name] = tuple(
                 tuple(side.quantity(side.unit or unit) for side in pair) for pair in value.what
+            )
+            continue
+        if slots[name].kind == LOG:
+            given[name] = tuple(
+                (moment, level.quantity(level.unit or value.unit)) for moment, level in value.what
             )
             continue
         given[name] = value.what
         if value.high is not None and f"{name}_to" in fields:
             given[f"{name}_to"] = value.high
     return given
+
+
+def _own_degree(system: System | None) -> str | None:
+    return None if system is None else "degF" if system == System.US else "degC"
 
 
 def _spoken(value: Value, system: System) -> str:

@@ -36,6 +36,11 @@ _IN_ORDER = 0.4
 _PAIRED = 2.0
 _ALREADY_FILLED = -1.0
 _CUE_REACH = 4
+# Such a word belongs to the number after it: "70 percent from 99".
+_LEADING = frozenset(
+    ("from", "to", "at", "of", "for", "out of", "by", "with", "to get", "add to", "off a", "in a",
+     "kept at", "sits at", "down to", "drops to", "falls to", "give me", "dilute")
+)
 # A value that a slot would refuse goes elsewhere if anything else can take it; if nothing can, it
 # stays, so that it is questioned by name.
 _OUT_OF_BOUNDS = -6.0
@@ -89,6 +94,8 @@ def _cue_strength(
     for cue in cues:
         for match in re.finditer(rf"(?<!\w){re.escape(cue.lower())}s?(?!\w)", text):
             distance = _words_between(text, match.span(), (found.start, found.end))
+            if cue in _LEADING and match.end() > found.start:
+                continue
             if distance is None:
                 # The cue stands inside the number's own words ("60% rh").
                 return _CUE_BESIDE + 1
@@ -108,12 +115,19 @@ def _fits(found: Found, spec: Any) -> float | None:
     """The weight of the kind alone; None when this number can never fill that slot."""
     if found.kind is not None:
         if found.kind == spec.kind:
+            if spec.kind == "ratio" and spec.units is not None:
+                # "1:4" is told in parts, "25 percent" is not.
+                in_parts = spec.units.us == "ratio"
+                if in_parts != (found.unit == "ratio"):
+                    return None if in_parts else _LAST_RESORT
             return _SAME_KIND
         # "3 degrees" may be either until the slot says which.
         near = {"temperature": "temperature_difference", "temperature_difference": "temperature"}
         return _BARE if near.get(found.kind) == spec.kind else None
     if getattr(found, "degrees", False):
         return _BARE if spec.kind in ("temperature", "temperature_difference") else None
+    if spec.kind == "ratio" and spec.units is not None and spec.units.us == "ratio":
+        return None
     return _BARE if spec.kind in NUMBER_KINDS else None
 
 
@@ -221,36 +235,17 @@ def claims(
     return [Claim(name, numbers[number]) for number, name in chosen]
 
 
-PANEL = "panel"
-
-
-def further_sides(
-    slots: Mapping[str, Any], quantities: Sequence[Found]
-) -> tuple[dict[str, tuple[tuple[Found, Found], ...]], list[Found]]:
-    """Pairs of sides after the first ("hood 60 x 50 and door 45 x 40"), and the other numbers.
-
-    Only for a sum with a slot of the kind `panel`; three sides of one thing are no pair.
-    """
-    name = next((name for name, spec in slots.items() if spec.kind == PANEL), None)
-    groups: dict[int, list[Found]] = {}
-    for found in quantities:
-        groups.setdefault(found.group, []).append(found)
-    pairs = [group for group in groups.values() if len(group) == 2]
-    if name is None or len(pairs) < 2:
-        return {}, list(quantities)
-    more = tuple((one, other) for one, other in pairs[1:])
-    spent = {found.group for pair in more for found in pair}
-    return {name: more}, [found for found in quantities if found.group not in spent]
-
-
 def moments_claimed(
     slots: Mapping[str, Any],
     text: str,
     now: datetime,
     system: System | None = None,
     asked_for: str | None = None,
+    found: Sequence[FoundMoment] | None = None,
 ) -> tuple[dict[str, datetime], tuple[FoundMoment, ...]]:
     """The points in time of a line, by the slots that take them, and all that were found.
+
+    found  those that are still free, where they were read before
 
     A slot with a cue of the past ("finished") is what has happened, the others are to come, each
     after the one before. A word beside the moment claims it, as for numbers; the spans of all
@@ -262,7 +257,8 @@ def moments_claimed(
     # Only a sum that takes points in time pays for reading them.
     from assistant.quantity.moment import FUTURE, PAST, TODAY, read_moments
 
-    found = read_moments(text, now, system or System.US)
+    if found is None:
+        found = read_moments(text, now, system or System.US)
     lower = text.lower()
     ranked = sorted(
         (
@@ -285,7 +281,18 @@ def moments_claimed(
         else:
             after = max(after, taken[place].at(after, FUTURE))
             values[names[place]] = after
-    return values, found
+    return values, tuple(found)
+
+
+def moments_in(
+    slots: Mapping[str, Any], text: str, now: datetime, system: System | None = None
+) -> tuple[FoundMoment, ...]:
+    """The points in time of a line, for a sum that takes any."""
+    if not any(spec.kind in ("moment", "log") for spec in slots.values()):
+        return ()
+    from assistant.quantity.moment import read_moments
+
+    return read_moments(text, now, system or System.US)
 
 
 def unit_of_line(kind: str, quantities: Sequence[Found]) -> str | None:
@@ -319,9 +326,18 @@ def unit_for(
     return None
 
 
-def options_chosen(slots: Mapping[str, Any], text: str) -> dict[str, str]:
-    """Choice slots whose options are named in the line; the longest wording wins."""
+def options_chosen(
+    slots: Mapping[str, Any], text: str, quantities: Sequence[Found] = ()
+) -> dict[str, str]:
+    """Choice slots whose options are named in the line; the longest wording wins.
+
+    quantities  the numbers of the line: no wording begins inside one ("5 ft 6 in in cm")
+    """
     lower = text.lower()
+    inside = {
+        place for found in quantities if found.unit
+        for place in range(found.start + 1, found.end)
+    }
     chosen: dict[str, str] = {}
     for name, spec in slots.items():
         if spec.kind != "choice":
@@ -329,8 +345,10 @@ def options_chosen(slots: Mapping[str, Any], text: str) -> dict[str, str]:
         best = 0
         for option, wordings in (spec.options or {}).items():
             for wording in (option.replace("-", " "), *wordings):
-                if len(wording) > best and re.search(
-                    rf"(?<!\w){re.escape(wording.lower())}(?!\w)", lower
+                if len(wording) > best and any(
+                    match.start() not in inside for match in re.finditer(
+                        rf"(?<!\w){re.escape(wording.lower())}(?!\w)", lower
+                    )
                 ):
                     best, chosen[name] = len(wording), option
     return chosen

@@ -96,7 +96,7 @@ def read_moments(
     """
     lower = text.lower()
     found = sorted(
-        [*_days(lower, now, system), *_clocks(lower), *_counted(lower, now)],
+        [*_days(lower, now, system), *_clocks(lower, now), *_counted(lower, now)],
         key=lambda moment: (moment.start, -moment.end),
     )
     kept: list[FoundMoment] = []
@@ -149,6 +149,9 @@ def _patterns() -> dict[str, re.Pattern[str]]:
         "half": rf"\b(half past|quarter past|quarter to)\s+(\d{{1,2}}|{hours})\b"
                 r"(?:\s*([ap])\.?m\b\.?)?",
         "ampm": rf"(?<![\d.:/])\b(\d{{1,2}}|{hours})\s*([ap])\.?m\b\.?",
+        "daypart": rf"(?<![\d.:/])\b(?P<hour>\d{{1,2}}|{hours})(?::(?P<minute>\d{{2}}))?\s*"
+                   r"(?:o'?\s?clock\s+)?(?:in the |(?P<day>this|tomorrow|yesterday) )?"
+                   r"(?P<part>morning|afternoon|evening|at night)\b",
         "oclock": rf"\b(\d{{1,2}}|{hours})\s*o'?\s?clock\b",
         "part": r"\b(noon|midday|midnight)\b",
         "counted": rf"\b(an?|\d+(?:\.\d+)?|{hours})\s+(min(?:ute)?s?|h|hrs?|hours?|days?|weeks?|"
@@ -242,7 +245,7 @@ def _working_hour(hour: int) -> int:
     return hour + 12 if 1 <= hour <= 6 else hour
 
 
-def _clocks(text: str) -> list[FoundMoment]:
+def _clocks(text: str, now: datetime) -> list[FoundMoment]:
     found: list[FoundMoment] = []
     patterns = _patterns()
 
@@ -263,6 +266,21 @@ def _clocks(text: str) -> list[FoundMoment]:
             add(match, moment.time())
     for match in patterns["ampm"].finditer(text):
         add(match, _clock(_hour(match.group(1)), 0, match.group(2)))
+    for match in patterns["daypart"].finditer(text):
+        # "6 in the morning"; "at night" is before midnight from six on
+        hour = _hour(match["hour"])
+        early = match["part"] == "morning" or match["part"] == "at night" and (
+            hour < 6 or hour == 12
+        )
+        clock = _clock(hour, int(match["minute"] or 0), "a" if early else "p")
+        if match["day"] is None:
+            add(match, clock)
+        elif clock is not None:
+            shift = {"tomorrow": 1, "yesterday": -1}.get(match["day"], 0)
+            found.append(FoundMoment(
+                match.group(), match.start(), match.end(),
+                day=now.date() + timedelta(days=shift), clock=clock,
+            ))
     for match in patterns["oclock"].finditer(text):
         add(match, _clock(_working_hour(_hour(match.group(1))), 0, None))
     for match in patterns["part"].finditer(text):

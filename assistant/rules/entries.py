@@ -26,7 +26,7 @@ from assistant.rules.models import (
 from assistant.rules.problem import listed, quoted
 
 # Slots that no single number fills.
-OTHER_KINDS = ("choice", "panel", "film", "moment", "text")
+OTHER_KINDS = ("choice", "panel", "film", "moment", "text", "log")
 
 
 class Units(Model):
@@ -77,13 +77,14 @@ class SlotSpec(Model):
     """An input of a calculation.
 
     name        as spoken
-    kind        a kind of quantity, or choice | panel | film | moment | text
+    kind        a kind of quantity, or choice | panel | film | moment | text | log
     cues        words beside a number that claim it for this slot
     pair        the slot that takes the other side when two numbers come as sides
     units       the unit of a bare number, by system
     above, at_least, below, at_most   beyond these a value is nonsense and is asked about by name
     impossible  what to say then
     many        takes several values
+    carried     "sum: figure": what it takes where a line leans on the result of that sum
     """
 
     name: Text
@@ -97,6 +98,7 @@ class SlotSpec(Model):
     options: dict[str, Words] | None = None
     units: Units | None = None
     many: Truth = False
+    carried: Words = ()
     above: Amount | None = None
     at_least: Amount | None = None
     below: Amount | None = None

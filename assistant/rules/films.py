@@ -6,7 +6,7 @@ layers speaks, and what may loosen what, is layers.py's.
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -35,15 +35,29 @@ class FigureChange(Limits):
     note: str | None = None
 
 
-class FilmHead(Model):
-    """A film: its name, family and thickness, as its maker's bulletin gives them.
+class Life(Limits):
+    """A line of a film's life table: how long it lasts on a surface in a climate zone, as one
+    value, low with high, at_least or at_most.
 
-    words  what people call it, beside its name
+    zone     as the bulletin names it
+    surface  upright (sides) | flat (hood, roof)
+    """
+
+    zone: Text
+    surface: Literal["upright", "flat"]
+
+
+class FilmHead(Model):
+    """A film: its name, family, thickness and life table, as its maker's bulletin gives them.
+
+    family  None where nobody has said: the rules of no finish hold more than those of another
+    words   what people call it, beside its name
     """
 
     name: Text
-    family: Text
+    family: Text | None = None
     thickness: Amount | None = None
+    life: tuple[Life, ...] = ()
     note: str = ""
     words: Words = ()
 

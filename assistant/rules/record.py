@@ -24,7 +24,7 @@ SHAPES: dict[str, dict[str, tuple[str, str]]] = {
                  "below": ("one", "Amount"), "at_most": ("one", "Amount")},
     "ActEntry": {"about": ("one", "About")},
     "FilmSheet": {"film": ("one", "FilmHead"), "overrides": ("each each", "FigureChange")},
-    "FilmHead": {"thickness": ("one", "Amount")},
+    "FilmHead": {"thickness": ("one", "Amount"), "life": ("all", "Life")},
     "HouseOverride": {"figures": ("each", "FigureChange")},
 }
 
@@ -60,6 +60,7 @@ class AmountRecord(Record):
 
 _CLASSES: dict[str, type[Record]] = {
     "FigureSpec": FigureRecord, "FigureChange": FigureRecord, "Amount": AmountRecord,
+    "Life": FigureRecord,
     "Default": AmountRecord,
 }
 

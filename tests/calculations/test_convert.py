@@ -60,7 +60,7 @@ def test_without_a_unit_wanted_the_other_system_is_told(us, metric):
 
 
 def test_the_answer_is_told_in_the_unit_wanted_whoever_asks(us):
-    assert calculate(Inputs(length=of(25, "yd"), to="m"), us).answer.startswith("It is 22.86 m")
+    assert calculate(Inputs(length=of(25, "yd"), to="m"), us).answer == "25 yd is 22.86 m."
 
 
 @pytest.mark.parametrize(("length", "system", "unit"), [

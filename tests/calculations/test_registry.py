@@ -14,7 +14,7 @@ from assistant.quantity.kinds import KINDS
 
 KNOWLEDGE = Path(__file__).parents[2] / "knowledge"
 ENTRIES = sorted((KNOWLEDGE / "calculations").glob("*.toml"))
-OTHER_KINDS = {"choice", "panel", "film", "moment", "text"}
+OTHER_KINDS = {"choice", "panel", "film", "moment", "text", "log"}
 
 
 def entry_of(file: Path) -> dict:

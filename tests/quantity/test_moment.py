@@ -23,7 +23,8 @@ def one(text: str, towards: str = TODAY, system: System = System.US) -> datetime
     ("at 4 pm", 16, 0), ("at 4:30pm", 16, 30), ("16:30", 16, 30), ("noon", 12, 0),
     ("midnight", 0, 0), ("half past two", 14, 30), ("quarter to five", 16, 45),
     ("quarter past 9 am", 9, 15), ("12 am", 0, 0), ("12 pm", 12, 0), ("five o'clock", 17, 0),
-    ("4 p.m. sharp", 16, 0),
+    ("4 p.m. sharp", 16, 0), ("6 in the morning", 6, 0), ("6:30 in the evening", 18, 30),
+    ("12 at night", 0, 0), ("8 this morning", 8, 0),
 ])
 def test_a_clock_time_is_read_as_the_shop_says_it(text, hour, minute):
     assert one(text) == datetime(2025, 1, 15, hour, minute)
@@ -55,6 +56,7 @@ def test_the_order_of_day_and_month_is_the_persons_own():
     ("ready Friday 5 pm", datetime(2025, 1, 17, 17)),
     ("at 16:00 yesterday", datetime(2025, 1, 14, 16)),
     ("2025-01-14 16:00", datetime(2025, 1, 14, 16)),
+    ("5 tomorrow morning", datetime(2025, 1, 16, 5)),
     ("tomorrow morning", datetime(2025, 1, 16, 8)), ("tonight", datetime(2025, 1, 15, 18)),
     ("on sat 9 am", datetime(2025, 1, 18, 9)),
 ])
