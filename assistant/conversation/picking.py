@@ -71,7 +71,8 @@ def _distinguishing(choice: Choice, choices: Sequence[Choice]) -> set[str]:
         for other in choices
         if other is not choice
     ))
-    return own - others - _NOT_TELLING
+    # "long van" beside "short van": all that tells them apart is a word that seldom tells.
+    return own - others - _NOT_TELLING or own - others
 
 
 def _is_said(word: str, said: set[str]) -> bool:

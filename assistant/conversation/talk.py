@@ -2,7 +2,7 @@
 
 Owns the order in which a line is understood: a word about the talk itself, an answer to what was
 asked, a change to the last sum, and only then a new question. What is said then belongs to
-telling.py, reckoning.py and acts.py.
+telling.py, reckoning.py, glossary.py, bodies.py and acts.py.
 """
 
 from __future__ import annotations
@@ -13,11 +13,14 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from assistant.conversation.acts import ACTS, topics
+from assistant.conversation.asking_words import Asked, WordsAsked
+from assistant.conversation.bodies import PREFIX, PanelsAsked, panels_asked, tell_panels
+from assistant.conversation.glossary import tell_words
 from assistant.conversation.picking import Choice, picked
 from assistant.conversation.reckoning import UNIT_WANTED, OpenSum, Reckoner
 from assistant.conversation.slots import system_of
 from assistant.conversation.telling import Film, tell, tell_why
-from assistant.hearing.hear import hear
+from assistant.hearing.hear import hear, hear_sample
 from assistant.hearing.heard import Heard
 from assistant.hearing.plain import plain
 from assistant.quantity.kinds import kind_of
@@ -85,6 +88,7 @@ class Conversation:
         self.intents = ready.intents
         self.router = ready.router
         self.reckoner = Reckoner(ready.knowledge)
+        self.words_asked = WordsAsked(ready.knowledge.names.get("words", {}), ready.lexicon.knows)
         self._act_lines = {
             _bare_words(phrase): act.id
             for act in ready.knowledge.acts.values()
@@ -110,6 +114,8 @@ class Conversation:
         self._settle_system(heard)
         reply = (
             self._about_the_talk(heard)
+            or self._word(heard)
+            or self._body(heard)
             or self._answer_to_choice(heard)
             or self._into_the_sum(heard)
             or self._new_question(heard)
@@ -253,6 +259,96 @@ class Conversation:
             return _UNIT_WORDS.get(choices[number - 1].lower())
         return None
 
+    # -- words of the trade, body classes -------------------------------------------------------
+
+    def _word(self, heard: Heard, bare: bool = False) -> Reply | None:
+        """What a word means, when that is all that the line asks."""
+        asked = self.words_asked.asked(heard.tidy, bare)
+        if asked is None or (asked.definite and self._has_a_number(heard)):
+            return None
+        terms = [self.knowledge.words[name] for name in asked.terms]
+        rule = next((term.rule for term in terms if term.rule is not None), None)
+        topic = self._topic_of_words(asked, rule)
+
+        def say(system: System) -> Reply:
+            return tell_words(self.knowledge, self.intents.values(), asked, system)
+
+        # What waits for an answer goes on waiting: the word may be one that it used.
+        memory = self.memory
+        self.memory = Memory(
+            topic=topic, film=memory.film, again=say, rule=rule,
+            sum=memory.sum if memory.sum and memory.sum.asked else None,
+            choices=memory.choices, choices_heard=memory.choices_heard,
+        )
+        return self._remember(say(self.spoken_system))
+
+    def _has_a_number(self, heard: Heard) -> bool:
+        """Whether the router is sure of a number: "what is the bleed" may well want it."""
+        verdict = self.router.route(heard)
+        if verdict.kind != "sure":
+            return False
+        intent = self.intents[verdict.candidates[0].intent_id]
+        return intent.kind == "calculation" or intent.answer_key != intent.id
+
+    def _topic_of_words(self, asked: Asked, rule: str | None) -> Topic:
+        named = " ".join(self.knowledge.words[name].term for name in asked.terms)
+        topic = replace(
+            Topic.of(hear_sample(named, self.lexicon), rule), wishes=frozenset(),
+        )
+        if rule is None or topic.things or topic.doings:
+            return topic
+        intent = self.intents[rule]
+        return replace(topic, things=intent.things, doings=intent.doings)
+
+    def _timer(self, heard: Heard) -> Reply | None:
+        """Timers are set, listed and stopped beside whatever is open."""
+        last = self.memory.last
+        asked = next(iter(last.needs), None) if last is not None and last.intent == TIMER else None
+        reply = about_timers(
+            heard, self.timers, self.cure_end, self.spoken_system, self.now(), asked
+        )
+        if reply is None:
+            return None
+        self.cure_wanted |= reply.needs == (CURE,)
+        return self._remember(reply, keep=True)
+
+    def _kit(self, heard: Heard) -> Reply | None:
+        """What must lie ready before a part of the job, when that is all that the line asks."""
+        last = self.memory.last
+        after_a_kit = heard.follow_up and last is not None and (
+            (last.intent or "").startswith(KIT_PREFIX)
+        )
+        kit = kit_asked(heard.tidy, self.knowledge, heard.things, after_a_kit)
+        if kit is None:
+            return None
+        self.memory = Memory(topic=Topic.of(heard), film=self.memory.film)
+        return self._remember(tell_kit(self.knowledge, kit))
+
+    def _body(self, heard: Heard) -> Reply | None:
+        """The panels of a body class, when that is all that the line asks."""
+        asked = panels_asked(heard.tidy, self.knowledge, heard.things)
+        if asked is None:
+            return None
+        if len(asked.vehicles) == 1:
+            return self._panels(asked)
+        choices = tuple(
+            Choice(self.knowledge.vehicles[name].name, PREFIX + name) for name in asked.vehicles
+        )
+        self.memory = Memory(
+            topic=self.memory.topic, film=self.memory.film, choices=choices, choices_heard=heard,
+        )
+        return self._remember(Reply(
+            ASKS, "Which one?", heard=heard.said(),
+            choices=tuple(choice.label for choice in choices),
+        ))
+
+    def _panels(self, asked: PanelsAsked) -> Reply:
+        def say(system: System) -> Reply:
+            return tell_panels(self.knowledge, asked, system)
+
+        self.memory = Memory(topic=self.memory.topic, film=self.memory.film, again=say)
+        return self._remember(say(self.spoken_system))
+
     # -- new questions ------------------------------------------------------------------------
 
     def _new_question(self, heard: Heard) -> Reply:
@@ -261,7 +357,7 @@ class Conversation:
             return self._run(verdict.candidates[0].intent_id, heard, verdict.confidence, verdict)
         if verdict.kind == "choice":
             return self._offer(verdict, heard)
-        return self._outside(verdict, heard)
+        return self._word(heard, bare=True) or self._outside(verdict, heard)
 
     def _without_sheet(self, heard: Heard) -> Heard:
         """The line without the name of a film sheet: any rule may be asked about any film of the
@@ -280,6 +376,8 @@ class Conversation:
 
     def _run(self, intent_id: str, heard: Heard, confidence: float,
              verdict: Verdict | None = None) -> Reply:
+        if intent_id.startswith(PREFIX):
+            return self._panels(PanelsAsked((intent_id.removeprefix(PREFIX),)))
         intent = self.intents[intent_id]
         if intent.kind == "act":
             return self._act(intent_id, heard)

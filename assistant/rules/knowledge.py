@@ -24,7 +24,9 @@ from assistant.rules.resolved import SHEET_SOURCE, ResolvedRule, resolved
 if TYPE_CHECKING:
     from assistant.rules.entries import ActEntry, CalculationEntry
     from assistant.rules.films import FilmFamily, FilmSheet, HouseOverride
+    from assistant.rules.glossary_entry import Term
     from assistant.rules.models import Asked, Caution, Rule, Source
+    from assistant.rules.vehicles import Vehicle
 
 
 @dataclass(slots=True)
@@ -34,6 +36,9 @@ class Knowledge:
     rules      shipped rules and the shop's own, by id
     house      what the shop decided about shipped rules, by the id of the rule
     films      film sheets by id (`ninefathom-satin`), families by id (`satin`)
+    words      the glossary: terms of the trade by id
+    vehicles   body classes with their usual panels, by id
+    names      "words" and "vehicles": plain name (naming.py) -> the ids that have it
     lexicon    plain data for hearing/: {"things": {id: {"words": [...], "broader": id}}, ...}
     problems   what was wrong in the files, all at once; each was left out
     left_out   ids of entries that were left out: what leads to them needs no second telling
@@ -47,6 +52,9 @@ class Knowledge:
     families: dict[str, FilmFamily] = field(default_factory=dict)
     sources: dict[str, Source] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
+    words: dict[str, Term] = field(default_factory=dict)
+    vehicles: dict[str, Vehicle] = field(default_factory=dict)
+    names: dict[str, dict[str, list[str]]] = field(default_factory=dict)
     lexicon: dict[str, dict[str, Any]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
     left_out: set[str] = field(default_factory=set)

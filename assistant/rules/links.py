@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Mapping
 
 from assistant.rules.entries import CalculationEntry
+from assistant.rules.glossary_entry import Term
+from assistant.rules.kits import Kit
 from assistant.rules.models import FigureSpec, Rule, Variant
 from assistant.rules.problem import Problem, listed, near, quoted
 from assistant.rules.template import names, stray
@@ -100,6 +102,36 @@ def calculation_with_links(
     return entry.model_copy(update=changes) if changes else entry
 
 
+def word_with_links(term: Term, ids: Ids, problems: list[Problem]) -> Term:
+    """The word without the links that lead nowhere; each is told."""
+    def tell(key: str, wrong: str, remedy: str) -> None:
+        problems.append(Problem(term.file, f"words.{term.id}", key, wrong, remedy))
+
+    rule = () if term.rule is None else (term.rule,)
+    kept = next(iter(_linked(rule, ids.rules, "rule", "rule", ids, tell)), None)
+    cautions = _linked(term.cautions, ids.cautions, "cautions", "caution", ids, tell)
+    source = _sourced(term.source, ids, "source", tell)
+    for key in ("means", "not_to_confuse"):
+        text = getattr(term, key)
+        wrong = stray(text)
+        if wrong is not None:
+            tell(key, f"has {quoted(wrong)}, which is no name of a figure",
+                 "Braces hold a rule and its figure: {rule-id.figure}.")
+            continue
+        for name in names(text):
+            other, dot, figure = name.partition(".")
+            if not dot:
+                tell(key, f"names {{{name}}} without a rule", "Write {rule-id.figure}.")
+                continue
+            missing = _no_figure(other, figure, ids)
+            if missing is not None and other not in ids.left_out:
+                tell(key, *missing)
+    changes = {"rule": kept, "cautions": cautions, "source": source}
+    if all(value == getattr(term, key) for key, value in changes.items()):
+        return term
+    return term.model_copy(update=changes)
+
+
 def _linked(
     named: tuple[str, ...], known: Collection[str], key: str, what: str, ids: Ids, tell: Report
 ) -> tuple[str, ...]:
@@ -162,3 +194,18 @@ def _no_figure(rule: str, figure: str, ids: Ids) -> tuple[str, str] | None:
         return (f"names the figure {quoted(figure)}, which {rule} does not have",
                 f"Its figures: {known}." if known else "That rule has no figures.")
     return None
+
+
+def kit_with_links(kit: Kit, ids: Ids, problems: list[Problem]) -> Kit:
+    """The kit without the links that lead nowhere; each is told."""
+    def tell(key: str, wrong: str, remedy: str) -> None:
+        problems.append(Problem(kit.file, "kit", key, wrong, remedy))
+
+    changes = {
+        "rules": _linked(kit.rules, ids.rules, "rules", "rule", ids, tell),
+        "cautions": _linked(kit.cautions, ids.cautions, "cautions", "caution", ids, tell),
+        "source": _sourced(kit.source, ids, "source", tell),
+    }
+    if all(value == getattr(kit, key) for key, value in changes.items()):
+        return kit
+    return kit.model_copy(update=changes)

@@ -8,19 +8,30 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, TypeVar
 
 from assistant.rules.entries import ActEntry, CalculationEntry
 from assistant.rules.films import FilmFamily
 from assistant.rules.folder import Document, read, toml_files
+from assistant.rules.glossary_entry import Term
 from assistant.rules.house import film_sheet, take_house
+from assistant.rules.kits import Kit
 from assistant.rules.knowledge import Knowledge
 from assistant.rules.lexicon_file import CONCEPTS, GROUPS, LexiconFile
-from assistant.rules.links import Ids, calculation_with_links, rule_with_links
+from assistant.rules.links import (
+    Ids,
+    calculation_with_links,
+    kit_with_links,
+    rule_with_links,
+    word_with_links,
+)
 from assistant.rules.models import Caution, Model, Rule, Source
+from assistant.rules.naming import names_of
 from assistant.rules.problem import Problem, listed, near, quoted
 from assistant.rules.validate import built
+from assistant.rules.vehicles import Vehicle
 from assistant.store.paths import film_sheets, home, house_rules, shipped_folder
 
 M = TypeVar("M", bound=Model)
@@ -31,8 +42,8 @@ SHOWN = "knowledge"
 def load(shipped: Path | None = None, house: Path | None = None) -> Knowledge:
     """The knowledge of a folder with the shop's own layers over it.
 
-    shipped  a folder holding rules/, calculations/, intents/, films/, lexicon/, sources.toml and
-             cautions.toml; None: the knowledge that comes with the program
+    shipped  a folder holding rules/, calculations/, intents/, films/, lexicon/, words/, vehicles/,
+             kits/, sources.toml and cautions.toml; None: the knowledge that comes with the program
     house    the shop's folder, holding house/ and films/, or any folder of house files; None: the
              one that BAYHAND_HOME names. It need not exist.
     Whatever is wrong in a file is left out and told in `problems`; nothing is raised.
@@ -178,15 +189,6 @@ def _slot_place(problem: Problem) -> Problem:
     return Problem(problem.file, table, key, problem.wrong, problem.remedy)
 
 
-def _take_acts(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
-    tables(document, ("acts",), problems)
-    for name, table in each_table(document, "acts", problems):
-        where = f"acts.{name}"
-        add(knowledge.acts, built(
-            ActEntry, table, document.shown, where, problems, id=name,
-        ), where, problems)
-
-
 def _take_films(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
     if "film" in document.data:
         tables(document, ("film", "overrides"), problems)
@@ -229,34 +231,62 @@ def _take_lexicon(knowledge: Knowledge, document: Document, problems: list[Probl
     knowledge.lexicon.setdefault("spellings", {}).update(made.spellings)
 
 
-def _take_cautions(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
-    tables(document, ("cautions",), problems)
-    for name, table in each_table(document, "cautions", problems):
-        where = f"cautions.{name}"
-        add(knowledge.cautions, built(
-            Caution, table, document.shown, where, problems, id=name,
-        ), where, problems)
+def _take_vehicle(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
+    parts = tables(document, ("vehicle", "panels"), problems)
+    head = parts.get("vehicle")
+    if not isinstance(head, dict):
+        problems.append(Problem(document.shown, "vehicle", "", "is missing",
+                                "Write [vehicle] with its name, and [[panels]] below it."))
+        return
+    # The panels stand beside [vehicle] in the file; the model holds them.
+    data = {**head, "panels": parts.get("panels", [])}
+    made = built(Vehicle, data, document.shown, "vehicle", found := [], id=document.stem)
+    problems += [
+        replace(problem, table=problem.table.replace("vehicle.panels", "panels", 1))
+        for problem in found
+    ]
+    add(knowledge.vehicles, made, "vehicle", problems)
 
 
-def _take_sources(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
-    tables(document, ("sources",), problems)
-    for name, table in each_table(document, "sources", problems):
-        where = f"sources.{name}"
-        add(knowledge.sources, built(
-            Source, table, document.shown, where, problems, id=name,
-        ), where, problems)
+def _take_kit(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
+    head = tables(document, ("kit",), problems).get("kit")
+    if not isinstance(head, dict):
+        problems.append(Problem(document.shown, "kit", "", "is missing",
+                                "Write [kit] with its name, tools, consumables, hands, place."))
+        return
+    add(knowledge.kits, built(
+        Kit, head, document.shown, "kit", problems, id=document.stem
+    ), "kit", problems)
 
 
 _Take = Callable[[Knowledge, Document, list[Problem]], None]
+
+
+def _named(section: str, model: type[Model]) -> _Take:
+    """Files of nothing but named tables: [cautions.<id>]."""
+    def take(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
+        tables(document, (section,), problems)
+        for name, table in each_table(document, section, problems):
+            where = f"{section}.{name}"
+            add(getattr(knowledge, section), built(
+                model, table, document.shown, where, problems, id=name,
+            ), where, problems)
+
+    return take
+
+
 # What a knowledge folder holds, by the first part of the path.
 _PARTS: dict[str, _Take] = {
-    "cautions.toml": _take_cautions,
-    "sources.toml": _take_sources,
+    "cautions.toml": _named("cautions", Caution),
+    "sources.toml": _named("sources", Source),
     "lexicon": _take_lexicon,
     "films": _take_films,
     "rules": _take_rules,
     "calculations": _take_calculation,
-    "intents": _take_acts,
+    "intents": _named("acts", ActEntry),
+    "words": _named("words", Term),
+    "vehicles": _take_vehicle,
+    "kits": _take_kit,
 }
 
 
@@ -276,6 +306,13 @@ def _settle(knowledge: Knowledge, problems: list[Problem]) -> None:
         knowledge.rules[name] = rule_with_links(rule, ids, problems)
     for name, entry in knowledge.calculations.items():
         knowledge.calculations[name] = calculation_with_links(entry, ids, problems)
+    for name, term in knowledge.words.items():
+        knowledge.words[name] = word_with_links(term, ids, problems)
+    for name, kit in knowledge.kits.items():
+        knowledge.kits[name] = kit_with_links(kit, ids, problems)
+    for part in ("words", "vehicles", "kits"):
+        entries = getattr(knowledge, part)
+        knowledge.names[part] = names_of({name: each.names() for name, each in entries.items()})
 
 
 def _name_films(knowledge: Knowledge) -> None:

@@ -17,6 +17,7 @@ from assistant.quantity.kinds import Quantity, kind_of, of
 from assistant.rules.layers import SHIPPED
 from assistant.rules.number import Numbered
 from assistant.rules.problem import listed, quoted
+from assistant.rules.sketch import sketch_fault
 
 Stage = Literal[
     "check-in", "preparation", "cutting", "laying", "edges", "cure", "inspection", "hand-over",
@@ -242,6 +243,7 @@ class Rule(Asked):
     says      the first sentence answers; figures stand in it by name, `{target}`
     basis     published (then a source is compulsory) | practice | memory
     safety    house rules and film sheets may tighten it, never loosen it
+    sketch    rows in block characters, for what words say badly
     """
 
     subject: str = ""
@@ -259,9 +261,13 @@ class Rule(Asked):
     see_also: tuple[str, ...] = ()
     figures: dict[str, FigureSpec] = {}
     variants: tuple[Variant, ...] = ()
+    sketch: tuple[str, ...] = ()
 
     @model_validator(mode="after")
     def _sound(self) -> Self:
+        fault = sketch_fault(self.sketch)
+        if fault is not None:
+            raise broken("sketch", *fault)
         check_differences(self.figures)
         if self.basis == "published" and self.source is None:
             raise UNSOURCED

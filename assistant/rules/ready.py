@@ -29,7 +29,7 @@ _ROOMS = ("hearing", "routing", "rules", "quantity")
 _MODELS = {
     "rules": "Rule", "house": "HouseOverride", "calculations": "CalculationEntry",
     "acts": "ActEntry", "films": "FilmSheet", "families": "FilmFamily", "sources": "Source",
-    "cautions": "Caution",
+    "cautions": "Caution", "words": "Term", "vehicles": "Vehicle",
 }
 _SETS = ("things", "doings", "films", "conditions", "wishes", "takes")
 
@@ -148,6 +148,7 @@ def _to_data(ready: Ready, shelf: Shelf) -> dict[str, Any]:
             for part in _MODELS
         },
         "defaults": _defaults(),
+        "names": knowledge.names,
         "broader": {
             name: entry["broader"] for name, entry in knowledge.lexicon.get("films", {}).items()
             if entry.get("broader")
@@ -171,7 +172,7 @@ def _to_data(ready: Ready, shelf: Shelf) -> dict[str, Any]:
 
 def _defaults() -> Defaults:
     """What every model that may be kept has where its dump says nothing."""
-    from assistant.rules import entries, films, models
+    from assistant.rules import entries, films, glossary_entry, models, vehicles
 
     found = {}
     names = {*_MODELS.values(), *SHAPES, *(
@@ -179,7 +180,9 @@ def _defaults() -> Defaults:
     )}
     for name in names:
         model = next(
-            getattr(module, name) for module in (models, entries, films) if hasattr(module, name)
+            getattr(module, name)
+            for module in (models, entries, films, glossary_entry, vehicles)
+            if hasattr(module, name)
         )
         found[name] = {
             key: field.get_default() for key, field in model.model_fields.items()
@@ -204,6 +207,7 @@ def _from_data(data: dict[str, Any], shelf: Shelf) -> Ready:
     }
     knowledge = Knowledge(
         **entries,
+        names=data["names"],
         lexicon={"films": {name: {"broader": of} for name, of in data["broader"].items()}},
         problems=[Problem(*values) for values in data["problems"]],
     )

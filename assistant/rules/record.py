@@ -1,8 +1,8 @@
 """Record: an entry taken up from the kept index, without checking it a second time.
 
-Owns plain stand-ins for the models of models.py, entries.py and films.py: the same attributes and
-the same numbers. They were checked when the index was made; building the models again would cost
-an answer more than all the rest of it.
+Owns plain stand-ins for the models of the files (models.py, entries.py and their neighbours): the
+same attributes and the same numbers. They were checked when the index was made; building the
+models again would cost an answer more than all the rest of it.
 """
 
 from __future__ import annotations
@@ -25,6 +25,8 @@ SHAPES: dict[str, dict[str, tuple[str, str]]] = {
     "ActEntry": {"about": ("one", "About")},
     "FilmSheet": {"film": ("one", "FilmHead"), "overrides": ("each each", "FigureChange")},
     "FilmHead": {"thickness": ("one", "Amount"), "life": ("all", "Life")},
+    "Vehicle": {"panels": ("all", "PanelSpec")},
+    "PanelSpec": {"length": ("one", "Amount"), "height": ("one", "Amount")},
     "HouseOverride": {"figures": ("each", "FigureChange")},
 }
 

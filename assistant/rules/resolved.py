@@ -108,6 +108,10 @@ class ResolvedRule:
         return self.rule.see_also
 
     @property
+    def sketch(self) -> tuple[str, ...]:
+        return self.rule.sketch
+
+    @property
     def safety(self) -> bool:
         return self.rule.safety
 

@@ -13,6 +13,7 @@ from assistant.rules.entries import CalculationEntry
 from assistant.rules.knowledge import Knowledge
 from assistant.rules.lexicon_file import CONCEPTS
 from assistant.rules.models import Asked, FigureSpec, Rule
+from assistant.rules.names_check import names_unsound
 from assistant.rules.problem import Problem, quoted
 from assistant.rules.resolved import SHEET_SOURCE
 from assistant.rules.template import names
@@ -57,6 +58,7 @@ def unsound(knowledge: Knowledge) -> Iterator[Problem]:
     yield from _shared_phrases(knowledge)
     yield from used.never()
     yield from _words(knowledge)
+    yield from names_unsound(knowledge)
 
 
 def table_of(entry: Asked) -> str:
