@@ -45,6 +45,10 @@ _DAYS = (
 )
 
 
+# Words that name no figure, though they stand in the names of some.
+_IN_ANY_NAME = frozenset("the and for what how much many too over from into least most".split())
+
+
 @dataclass(frozen=True)
 class Film:
     """The film that is spoken of: a sheet's id, a family, and the conditions that hold."""
@@ -144,7 +148,7 @@ def _in_order(figures: list[Any], heard: Heard) -> list[Any]:
 
 
 def _stems(text: str) -> set[str]:
-    return {word.rstrip("s") for word in re.findall(r"\w+", text.lower())}
+    return {word.rstrip("s") for word in re.findall(r"\w{3,}", text.lower())} - _IN_ANY_NAME
 
 
 def _names(figure: Any, quantities: Iterable[Found]) -> bool:
