@@ -300,30 +300,6 @@ class Conversation:
         intent = self.intents[rule]
         return replace(topic, things=intent.things, doings=intent.doings)
 
-    def _timer(self, heard: Heard) -> Reply | None:
-        """Timers are set, listed and stopped beside whatever is open."""
-        last = self.memory.last
-        asked = next(iter(last.needs), None) if last is not None and last.intent == TIMER else None
-        reply = about_timers(
-            heard, self.timers, self.cure_end, self.spoken_system, self.now(), asked
-        )
-        if reply is None:
-            return None
-        self.cure_wanted |= reply.needs == (CURE,)
-        return self._remember(reply, keep=True)
-
-    def _kit(self, heard: Heard) -> Reply | None:
-        """What must lie ready before a part of the job, when that is all that the line asks."""
-        last = self.memory.last
-        after_a_kit = heard.follow_up and last is not None and (
-            (last.intent or "").startswith(KIT_PREFIX)
-        )
-        kit = kit_asked(heard.tidy, self.knowledge, heard.things, after_a_kit)
-        if kit is None:
-            return None
-        self.memory = Memory(topic=Topic.of(heard), film=self.memory.film)
-        return self._remember(tell_kit(self.knowledge, kit))
-
     def _body(self, heard: Heard) -> Reply | None:
         """The panels of a body class, when that is all that the line asks."""
         asked = panels_asked(heard.tidy, self.knowledge, heard.things)
