@@ -40,14 +40,29 @@ def take_house(
             _take_sheet(knowledge, document, shipped_films, problems)
             continue
         fresh += _own_rules(knowledge, document, problems)
-        for name, table in _named(document, "overrides", problems):
-            _take_override(knowledge, document, name, table, problems)
+        take_decisions(knowledge, document, problems)
     ids = Ids(knowledge.rules, knowledge.calculations, knowledge.cautions, knowledge.sources,
               knowledge.left_out)
     for rule in fresh:
         knowledge.rules[rule.id] = rule_with_links(rule, ids, problems)
     sheets = [_checked_sheet(knowledge, sheet, problems) for sheet in knowledge.films.values()]
     knowledge.films = {sheet.id: sheet for sheet in sheets if sheet is not None}
+
+
+def take_decisions(
+    knowledge: Knowledge, document: Document, problems: list[Problem]
+) -> None:
+    """Take what one house file decides about shipped rules; its own rules are there already."""
+    for name, table in _named(document, "overrides", problems):
+        _take_override(knowledge, document, name, table, problems)
+
+
+def checked_film_sheet(
+    knowledge: Knowledge, document: Document, problems: list[Problem]
+) -> FilmSheet | None:
+    """The film sheet of a file without what it may not say; None when it is none."""
+    sheet = film_sheet(document, problems)
+    return None if sheet is None else _checked_sheet(knowledge, sheet, problems)
 
 
 def _named(document: Document, section: str, problems: list[Problem]) -> list[tuple[str, Any]]:
@@ -186,7 +201,7 @@ def _checked_sheet(
     knowledge: Knowledge, sheet: FilmSheet, problems: list[Problem]
 ) -> FilmSheet | None:
     """The sheet without what it may not say; None when its film is of no family."""
-    if sheet.film.family not in knowledge.families:
+    if sheet.film.family is not None and sheet.film.family not in knowledge.families:
         problems.append(Problem(
             sheet.file, "film", "family", f"is {quoted(sheet.film.family)}, which is no family",
             near(sheet.film.family, knowledge.families,

@@ -91,7 +91,7 @@ def make_ready(house: Path | None = None, keep_in: Path | None = None) -> Ready:
     folder = home() if house is None else house
     shipped = shipped_folder()
     path = (kept_folder() if keep_in is None else keep_in) / "index.json"
-    key = _key(shipped, folder)
+    key = index_key(shipped, folder)
     kept = recall(path, key)
     if kept is not None:
         try:
@@ -107,7 +107,7 @@ def make_ready(house: Path | None = None, keep_in: Path | None = None) -> Ready:
     return ready
 
 
-def _key(shipped: Path, house: Path) -> str:
+def index_key(shipped: Path, house: Path) -> str:
     """What the index was made from: every file's name, size and time of change."""
     marks = [__version__]
     rooms = Path(__file__).resolve().parents[1]

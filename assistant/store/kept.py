@@ -11,7 +11,7 @@ from __future__ import annotations
 import json
 import os
 import zlib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -70,7 +70,29 @@ def _dumped(value: Any) -> bytes:
 
 def keep(path: Path, key: str, data: Any, shelf: Shelf) -> None:
     """Keep JSON data under a key: written aside, then renamed; for the user's eyes only."""
-    body = _dumped(data) + b"\n" + shelf.as_bytes()
+    _put(path, key, _dumped(data) + b"\n" + shelf.as_bytes())
+
+
+def amend(path: Path, old: str, new: str, change: Callable[[str, Shelf], str]) -> None:
+    """Keep under a new key what was kept under the old one, with a change to its JSON.
+
+    change  is handed the JSON text and the shelf, on which it may put more, and gives the new text;
+            a ValueError of it leaves all as it was
+    """
+    try:
+        raw = path.read_bytes()
+        header, _, body = raw.partition(b"\n")
+        if header.decode("ascii") != f"{_FORM} {old} {zlib.crc32(body):08x}":
+            return
+        data, _, pieces = body.partition(b"\n")
+        shelf = Shelf(pieces)
+        changed = change(data.decode("utf-8"), shelf)
+    except (OSError, ValueError, RecursionError):
+        return
+    _put(path, new, changed.encode("utf-8") + b"\n" + shelf.as_bytes())
+
+
+def _put(path: Path, key: str, body: bytes) -> None:
     header = f"{_FORM} {key} {zlib.crc32(body):08x}\n".encode("ascii")
     import tempfile  # only who writes needs it
 
