@@ -14,7 +14,9 @@ from datetime import datetime
 
 from assistant.conversation.acts import ACTS, topics
 from assistant.conversation.asking_words import Asked, WordsAsked
+from assistant.conversation.authoring import Authoring
 from assistant.conversation.bodies import PREFIX, PanelsAsked, panels_asked, tell_panels
+from assistant.conversation.film_names import topic_without_names, without_numbers_of_names
 from assistant.conversation.glossary import tell_words
 from assistant.conversation.picking import Choice, picked
 from assistant.conversation.reckoning import UNIT_WANTED, OpenSum, Reckoner
@@ -72,6 +74,8 @@ class Memory:
     sum: OpenSum | None = None
     choices: tuple[Choice, ...] = ()
     choices_heard: Heard | None = None
+    heard: Heard | None = None
+    verdict: Verdict | None = None
 
 
 class Conversation:
@@ -82,8 +86,18 @@ class Conversation:
     """
 
     def __init__(self, ready: Ready, now: Callable[[], datetime] = datetime.now) -> None:
-        self.knowledge = ready.knowledge
         self.now = now
+        self.take_up(ready)
+        self.system: System | None = None
+        self.spoken: dict[str, System] = {}
+        self.memory = Memory()
+        self.authoring = Authoring(self)
+        self._routed: Verdict | None = None
+
+    def take_up(self, ready: Ready) -> None:
+        """Answer from this knowledge from now on; the talk goes on where it stands."""
+        self.ready = ready
+        self.knowledge = ready.knowledge
         self.lexicon = ready.lexicon
         self.intents = ready.intents
         self.router = ready.router
@@ -94,33 +108,38 @@ class Conversation:
             for act in ready.knowledge.acts.values()
             for phrase in act.phrases
         }
-        self.system: System | None = None
-        self.spoken: dict[str, System] = {}
-        self.memory = Memory()
 
     def forget(self) -> None:
         """Forget the context: the next line is the first."""
         self.memory = Memory()
         self.system = None
         self.spoken = {}
+        self.authoring.open = None
 
     def turn(self, line: str) -> Reply:
         """The reply to one line, whatever is in it."""
-        heard = hear(plain(line), self.lexicon)
+        heard = without_numbers_of_names(hear(plain(line), self.lexicon), self.knowledge.films)
         if not heard.text.strip():
             return self._remember(Reply(
                 ASKS, "Nothing was typed. Ask about the wrap in hand, or type `help`."
             ), keep=True)
         self._settle_system(heard)
+        authored = self.authoring.turn(heard)
+        if authored is not None:
+            return self._remember(authored, keep=True)
+        said = self._about_the_talk(heard)
+        if said is not None:
+            return said
+        self._routed = None
         reply = (
-            self._about_the_talk(heard)
-            or self._word(heard)
+            self._word(heard)
             or self._body(heard)
             or self._answer_to_choice(heard)
             or self._into_the_sum(heard)
             or self._new_question(heard)
         )
-        return reply
+        self.memory.heard, self.memory.verdict = heard, self._routed
+        return self.authoring.let_fall(reply)
 
     # -- the person's system ------------------------------------------------------------------
 
@@ -151,9 +170,13 @@ class Conversation:
 
     # -- words about the talk itself ----------------------------------------------------------
 
+    def act_of(self, heard: Heard) -> str | None:
+        """The act whose very words the line is."""
+        return self._act_lines.get(_bare_words(heard.tidy))
+
     def _about_the_talk(self, heard: Heard) -> Reply | None:
         line = _bare_words(heard.tidy)
-        act = self._act_lines.get(line)
+        act = self.act_of(heard)
         if act == "start-over":
             system = self.system
             self.forget()
@@ -328,7 +351,11 @@ class Conversation:
     # -- new questions ------------------------------------------------------------------------
 
     def _new_question(self, heard: Heard) -> Reply:
-        verdict = self.router.route(self._without_sheet(heard), self.memory.topic)
+        verdict = self.router.route(
+            self._without_sheet(heard),
+            topic_without_names(self.memory.topic, self.knowledge.films),
+        )
+        self._routed = verdict
         if verdict.kind == "sure":
             return self._run(verdict.candidates[0].intent_id, heard, verdict.confidence, verdict)
         if verdict.kind == "choice":
