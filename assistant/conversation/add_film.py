@@ -7,6 +7,7 @@ writing keeping.py's.
 
 from __future__ import annotations
 
+import os
 import re
 from typing import Any
 
@@ -103,7 +104,7 @@ class AddFilm:
                 "change.", needs=NEEDS, working=self._answers.told(system),
             )
         if self._at == _REPLACE:
-            own = sheet_file(self._keeper.home, self._film_id()[0]).exists()
+            own = os.path.lexists(sheet_file(self._keeper.home, self._film_id()[0]))
             kept = "Its old file is kept beside it." if own else "The shipped one then is silent."
             return self._ask(
                 f"There is a sheet of that name: {self._name_told()}. Replace it? yes / no, or say "

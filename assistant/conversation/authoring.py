@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 _BESIDE = ("more", "repeat", "help")
 
 _DECIDE = re.compile(
-    r"\s*(?:(?:a |new |our |my |the )*(?:house|shop) rule(?:\s*[:,-]\s*|\s+(?!s\b))"
+    r"\s*(?:(?:a |new |our |my |the )*(?:house|shop) rule(?:\s*(?P<told>[:,-])\s*|\s+)"
     r"|from (?:now|today) on\s*[:,]?\s+(?=.*\d))(?P<text>.*)", re.IGNORECASE | re.DOTALL,
 )
 _ASKING = re.compile(
@@ -34,7 +34,7 @@ _FORGET = re.compile(
 )
 _LIST = re.compile(
     r"(?:(?:show|list|tell|give|what are|which are|what|which|see|read|all|me|us|the|our|my|your"
-    r"|do we have|have we(?: got)?|have i got|are there)[\s:]+)*(?:house|shop) rules"
+    r"|do we have|have we(?: got)?|have i got|are there)[\s:]+)*(?:house|shop) rules?"
     r"(?: do we have| have we(?: got)?| are there| please)?[\s?.!]*", re.IGNORECASE,
 )
 _UNDO = re.compile(r"(?:please )?(?:undo|take it back|undo (?:it|that|the last|last))(?: please)?"
@@ -158,7 +158,10 @@ class Authoring:
 
             return self._open(AddFilm(self._talk, self.keeper, film["name"] or ""))
         decide = _DECIDE.fullmatch(text)
-        if decide is not None and not _ASKING.match(decide["text"]) and not text.endswith("?"):
+        # "house rule: do not wash before 10 days" asks nothing, whatever it begins with.
+        if decide is not None and (decide["told"] or not (
+            _ASKING.match(decide["text"]) or text.endswith("?")
+        )):
             from assistant.conversation.house_rule import Decide
 
             return self._open(Decide(self._talk, self.keeper, decide["text"]))

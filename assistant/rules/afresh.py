@@ -9,6 +9,7 @@ next start. Setting everything up from the files is ready.py's.
 from __future__ import annotations
 
 import json
+import os
 from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
@@ -166,7 +167,7 @@ def _shown(path: Path) -> str:
 
 
 def _read(path: Path, name: str, knowledge: Knowledge) -> Document | None:
-    if not path.exists():
+    if not os.path.lexists(path):
         return None
     document = read(path, name, clean=True)
     if isinstance(document, Problem):

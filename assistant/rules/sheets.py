@@ -6,6 +6,7 @@ is asked and how the answers are read is the conversation's; which layer speaks,
 
 from __future__ import annotations
 
+import os
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -115,7 +116,7 @@ def film_id_for(knowledge: Knowledge, home: Path, name: str) -> tuple[str, bool]
             film_id in knowledge.lexicon.get("films", {})
         )
         if not taken:
-            return film_id, sheet_file(home, film_id).exists()
+            return film_id, os.path.lexists(sheet_file(home, film_id))
         film_id, number = f"{base}-{number}", number + 1
 
 

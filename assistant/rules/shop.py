@@ -6,8 +6,10 @@ in them is decisions.py's and sheets.py's; how a file is put in place store/writ
 
 from __future__ import annotations
 
+import os
 import tomllib
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -43,9 +45,12 @@ def sheet_place(home: Path) -> Path:
 
 
 def _keeps_loose_files(home: Path) -> bool:
-    if house_rules(home).is_dir() or film_sheets(home).is_dir():
+    # A folder that cannot be looked into is told when it is written to.
+    if os.path.isdir(house_rules(home)) or os.path.isdir(film_sheets(home)):
         return False
-    return any(home.glob("*.toml"))
+    with suppress(OSError):
+        return any(home.glob("*.toml"))
+    return False
 
 
 def read_or_set_aside(path: Path, mark: str, holds: Mapping[str, type]) -> Standing:

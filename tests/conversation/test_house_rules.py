@@ -43,6 +43,7 @@ def file(home):
      "225 °F (107 °C)"),
     ("house rule: post-heat overlaps at 110 C", "post-heat-overlap", "110 °C", "225 °F"),
     ("house rule: first wash after 10 days", "first-wash", "10 days", "7 days"),
+    ("house rule: do not wash before 10 days", "first-wash", "10 days", "7 days"),
     ("house rule: bleed 4 inches", "bleed", "4 in (102 mm)", "3 in (76 mm)"),
     ("house rule: wrap behind half an inch", "wrap-behind", "1/2 in", "1/4-1/2 in"),
     ("house rule: cure 48 hours", "cure", "48 h", "24 h"),
@@ -108,6 +109,21 @@ def test_the_unit_typed_is_the_unit_kept(talk, file):
     say(talk, "house rule: post-heat overlaps at 110 C", "yes")
     figure = tomllib.loads(file.read_text())["overrides"]["post-heat-overlap"]["figures"]["target"]
     assert figure == {"value": 110.0, "unit": "degC"}
+
+
+@pytest.mark.parametrize("line", ["Yes please.", "ok, do it", "y", "go ahead", "write it"])
+def test_consent_has_many_words(talk, file, line):
+    assert say(talk, OVERLAP, line).outcome == "done" and file.exists()
+
+
+@pytest.mark.parametrize("line", ["no thanks", "don't write it", "nope", "cancel", "rather not"])
+def test_so_has_its_refusal(talk, file, line):
+    assert say(talk, OVERLAP, line).outcome == "done" and not file.exists()
+
+
+def test_a_question_about_a_house_rule_decides_nothing(talk, file):
+    reply = say(talk, "is our house rule 230 for an overlap?")
+    assert reply.intent != "house-rule" and not file.exists()
 
 
 def test_a_lap_by_a_quarter_inch_names_nobody(talk, file):
