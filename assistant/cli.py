@@ -11,12 +11,14 @@ import argparse
 import json
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.reply import ASKS, ERROR, OUTSIDE, Reply, lay_out
+from assistant.store.paths import HOME_VARIABLE
 from assistant.streams import argument, complain, hush, is_wide, speak, typed_lines
 
 if TYPE_CHECKING:
@@ -124,8 +126,31 @@ def converse(as_json: bool) -> int:
     return FAILED if failed else OK
 
 
+@contextmanager
+def empty_home() -> Iterator[None]:
+    """A shop's folder of its own for a while: a transcript in which a house rule is written must
+    not write it into the real one, nor be answered by it."""
+    import tempfile
+
+    before = os.environ.get(HOME_VARIABLE)
+    with tempfile.TemporaryDirectory(prefix="bayhand-") as folder:
+        os.environ[HOME_VARIABLE] = folder
+        try:
+            yield
+        finally:
+            if before is None:
+                del os.environ[HOME_VARIABLE]
+            else:
+                os.environ[HOME_VARIABLE] = before
+
+
 def replay(files: Sequence[str], rewrite: bool) -> int:
     """Type transcripts again; show where the program now says something else."""
+    with empty_home():
+        return _replay(files, rewrite)
+
+
+def _replay(files: Sequence[str], rewrite: bool) -> int:
     from assistant.conversation.transcript import (
         BadTranscript,
         differences,
