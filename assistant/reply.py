@@ -54,6 +54,7 @@ class Reply:
 
     answer      the first sentence, which answers the question
     sketch      rows of block characters where a drawing says it better; never wrapped
+    due         timers whose time is up, told beside whatever was asked
     confidence  0..1, how sure the router was of the intent
     """
 
@@ -80,6 +81,7 @@ class Reply:
     choices: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     see_also: tuple[str, ...] = ()
+    due: tuple[str, ...] = ()
     confidence: float = 1.0
 
     def __post_init__(self) -> None:
@@ -121,8 +123,8 @@ class Reply:
 class Part:
     """A part of a reply laid out in rows.
 
-    kind  answer | figures | why | sketch | steps | check | working | caution | basis | assumed |
-          heard | choices | see | more
+    kind  answer | due | figures | why | sketch | steps | check | working | caution | basis |
+          assumed | heard | choices | see | more
     rank  what stays on the first page when not everything fits: 0 stays longest
     """
 
@@ -184,6 +186,7 @@ def parts(reply: Reply, width: int = COLUMNS) -> list[Part]:
         add(kind, rank, _wrapped(text, width, lead) if text else [])
 
     say("answer", 0, reply.answer)
+    add("due", 0, _listed(reply.due, width, "* "))
     add("choices", 1, [
         row
         for number, choice in enumerate(reply.choices, 1)

@@ -66,10 +66,26 @@ def topics(knowledge: Any, subject: str | None = None) -> Reply:
     )
 
 
+def sums(knowledge: Any) -> Reply:
+    """Every sum with a line that works as it stands."""
+    rows = sum_lines(knowledge)
+    return Reply(
+        DONE, f"{len(rows)} sums. Type a line like one of these, with your own numbers:",
+        heading="Sums", heard="sums", sketch=rows,
+    )
+
+
+def sum_lines(knowledge: Any) -> tuple[str, ...]:
+    """One line a sum: its example sentence, within 80 columns, by title."""
+    entries = sorted(knowledge.calculations.values(), key=lambda entry: entry.title)
+    return tuple(f"  {entry.example}" for entry in entries)
+
+
 ACTS: dict[str, Callable[[Any], Reply]] = {
     "greeting": _greeting,
     "thanks": _thanks,
     "goodbye": _goodbye,
     "help": _help,
     "topics": topics,
+    "calculations": sums,
 }

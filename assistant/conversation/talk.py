@@ -18,10 +18,20 @@ from assistant.conversation.authoring import Authoring
 from assistant.conversation.bodies import PREFIX, PanelsAsked, panels_asked, tell_panels
 from assistant.conversation.film_names import topic_without_names, without_numbers_of_names
 from assistant.conversation.glossary import tell_words
+from assistant.conversation.kits import PREFIX as KIT_PREFIX
+from assistant.conversation.kits import kit_asked, tell_kit
 from assistant.conversation.picking import Choice, picked
 from assistant.conversation.reckoning import UNIT_WANTED, OpenSum, Reckoner
+from assistant.conversation.reminding import (
+    CURE,
+    about_timers,
+    due_lines,
+    remind_of_cure,
+)
+from assistant.conversation.reminding import INTENT as TIMER
 from assistant.conversation.slots import system_of
 from assistant.conversation.telling import Film, tell, tell_why
+from assistant.conversation.timers import Timers
 from assistant.hearing.hear import hear, hear_sample
 from assistant.hearing.heard import Heard
 from assistant.hearing.plain import plain
@@ -91,6 +101,9 @@ class Conversation:
         self.system: System | None = None
         self.spoken: dict[str, System] = {}
         self.memory = Memory()
+        self.timers = Timers()
+        self.cure_end: datetime | None = None
+        self.cure_wanted = False
         self.authoring = Authoring(self)
         self._routed: Verdict | None = None
 
@@ -117,7 +130,22 @@ class Conversation:
         self.authoring.open = None
 
     def turn(self, line: str) -> Reply:
-        """The reply to one line, whatever is in it."""
+        """The reply to one line, whatever is in it; timers that are due are told beside it."""
+        reply = self._turn(line)
+        if reply.intent == "cure-clock" and reply.times:
+            self.cure_end = datetime.fromisoformat(reply.times[0].at)
+            if self.cure_wanted:
+                self.cure_wanted = False
+                reply = reply.but(assumed=(*reply.assumed, *remind_of_cure(
+                    self.timers, self.cure_end, self.spoken_system, self.now()
+                )))
+        return reply.but(due=self.due()) if self.timers.running else reply
+
+    def due(self) -> tuple[str, ...]:
+        """What is to be said of the timers whose time is up by now; each is told once."""
+        return due_lines(self.timers.take_due(self.now()), self.spoken_system)
+
+    def _turn(self, line: str) -> Reply:
         heard = without_numbers_of_names(hear(plain(line), self.lexicon), self.knowledge.films)
         if not heard.text.strip():
             return self._remember(Reply(
@@ -132,7 +160,9 @@ class Conversation:
             return said
         self._routed = None
         reply = (
-            self._word(heard)
+            self._timer(heard)
+            or self._kit(heard)
+            or self._word(heard)
             or self._body(heard)
             or self._answer_to_choice(heard)
             or self._into_the_sum(heard)
@@ -323,6 +353,30 @@ class Conversation:
         intent = self.intents[rule]
         return replace(topic, things=intent.things, doings=intent.doings)
 
+    def _timer(self, heard: Heard) -> Reply | None:
+        """Timers are set, listed and stopped beside whatever is open."""
+        last = self.memory.last
+        asked = next(iter(last.needs), None) if last is not None and last.intent == TIMER else None
+        reply = about_timers(
+            heard, self.timers, self.cure_end, self.spoken_system, self.now(), asked
+        )
+        if reply is None:
+            return None
+        self.cure_wanted |= reply.needs == (CURE,)
+        return self._remember(reply, keep=True)
+
+    def _kit(self, heard: Heard) -> Reply | None:
+        """What must lie ready before a part of the job, when that is all that the line asks."""
+        last = self.memory.last
+        after_a_kit = heard.follow_up and last is not None and (
+            (last.intent or "").startswith(KIT_PREFIX)
+        )
+        kit = kit_asked(heard.tidy, self.knowledge, heard.things, after_a_kit)
+        if kit is None:
+            return None
+        self.memory = Memory(topic=Topic.of(heard), film=self.memory.film)
+        return self._remember(tell_kit(self.knowledge, kit))
+
     def _body(self, heard: Heard) -> Reply | None:
         """The panels of a body class, when that is all that the line asks."""
         asked = panels_asked(heard.tidy, self.knowledge, heard.things)
@@ -388,7 +442,8 @@ class Conversation:
         film = self._film(topic)
         if intent.kind == "calculation":
             reply, open_sum = self.reckoner.begin(
-                intent_id, heard, self.spoken, self.spoken_system, self.now()
+                intent_id, heard, self.spoken, self.spoken_system, self.now(), film,
+                self.memory.sum,
             )
             self.memory = Memory(topic=topic, film=film, sum=open_sum)
             self.memory.again = self._sum_again(open_sum)
@@ -431,11 +486,14 @@ class Conversation:
         )
 
     def _reckon(self, sum_: OpenSum, heard: Heard, unit_told: str | None = None) -> Reply:
-        reply, open_sum = self.reckoner.go_on(
-            sum_, heard, self.spoken, self.spoken_system, self.now(), unit_told
-        )
         memory = self.memory
-        self.memory = Memory(topic=memory.topic, film=memory.film, sum=open_sum)
+        film = memory.film
+        if heard.films:
+            film = self._film(Topic.after(heard, memory.topic))
+        reply, open_sum = self.reckoner.go_on(
+            sum_, heard, self.spoken, self.spoken_system, self.now(), unit_told, film
+        )
+        self.memory = Memory(topic=memory.topic, film=film, sum=open_sum)
         self.memory.again = self._sum_again(open_sum)
         return self._remember(reply)
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from assistant.rules.entries import ActEntry, CalculationEntry
     from assistant.rules.films import FilmFamily, FilmSheet, HouseOverride
     from assistant.rules.glossary_entry import Term
+    from assistant.rules.kits import Kit
     from assistant.rules.models import Asked, Caution, Rule, Source
     from assistant.rules.vehicles import Vehicle
 
@@ -38,7 +39,8 @@ class Knowledge:
     films      film sheets by id (`ninefathom-satin`), families by id (`satin`)
     words      the glossary: terms of the trade by id
     vehicles   body classes with their usual panels, by id
-    names      "words" and "vehicles": plain name (naming.py) -> the ids that have it
+    kits       what must lie ready before a part of the job, by id
+    names      "words", "vehicles" and "kits": plain name (naming.py) -> the ids that have it
     lexicon    plain data for hearing/: {"things": {id: {"words": [...], "broader": id}}, ...}
     problems   what was wrong in the files, all at once; each was left out
     left_out   ids of entries that were left out: what leads to them needs no second telling
@@ -54,6 +56,7 @@ class Knowledge:
     cautions: dict[str, Caution] = field(default_factory=dict)
     words: dict[str, Term] = field(default_factory=dict)
     vehicles: dict[str, Vehicle] = field(default_factory=dict)
+    kits: dict[str, Kit] = field(default_factory=dict)
     names: dict[str, dict[str, list[str]]] = field(default_factory=dict)
     lexicon: dict[str, dict[str, Any]] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)

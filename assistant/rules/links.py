@@ -10,6 +10,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping
 
 from assistant.rules.entries import CalculationEntry
 from assistant.rules.glossary_entry import Term
+from assistant.rules.kits import Kit
 from assistant.rules.models import FigureSpec, Rule, Variant
 from assistant.rules.problem import Problem, listed, near, quoted
 from assistant.rules.template import names, stray
@@ -193,3 +194,18 @@ def _no_figure(rule: str, figure: str, ids: Ids) -> tuple[str, str] | None:
         return (f"names the figure {quoted(figure)}, which {rule} does not have",
                 f"Its figures: {known}." if known else "That rule has no figures.")
     return None
+
+
+def kit_with_links(kit: Kit, ids: Ids, problems: list[Problem]) -> Kit:
+    """The kit without the links that lead nowhere; each is told."""
+    def tell(key: str, wrong: str, remedy: str) -> None:
+        problems.append(Problem(kit.file, "kit", key, wrong, remedy))
+
+    changes = {
+        "rules": _linked(kit.rules, ids.rules, "rules", "rule", ids, tell),
+        "cautions": _linked(kit.cautions, ids.cautions, "cautions", "caution", ids, tell),
+        "source": _sourced(kit.source, ids, "source", tell),
+    }
+    if all(value == getattr(kit, key) for key, value in changes.items()):
+        return kit
+    return kit.model_copy(update=changes)

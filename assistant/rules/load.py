@@ -17,11 +17,13 @@ from assistant.rules.films import FilmFamily
 from assistant.rules.folder import Document, read, toml_files
 from assistant.rules.glossary_entry import Term
 from assistant.rules.house import film_sheet, take_house
+from assistant.rules.kits import Kit
 from assistant.rules.knowledge import Knowledge
 from assistant.rules.lexicon_file import CONCEPTS, GROUPS, LexiconFile
 from assistant.rules.links import (
     Ids,
     calculation_with_links,
+    kit_with_links,
     rule_with_links,
     word_with_links,
 )
@@ -41,7 +43,7 @@ def load(shipped: Path | None = None, house: Path | None = None) -> Knowledge:
     """The knowledge of a folder with the shop's own layers over it.
 
     shipped  a folder holding rules/, calculations/, intents/, films/, lexicon/, words/, vehicles/,
-             sources.toml and cautions.toml; None: the knowledge that comes with the program
+             kits/, sources.toml and cautions.toml; None: the knowledge that comes with the program
     house    the shop's folder, holding house/ and films/, or any folder of house files; None: the
              one that BAYHAND_HOME names. It need not exist.
     Whatever is wrong in a file is left out and told in `problems`; nothing is raised.
@@ -246,6 +248,17 @@ def _take_vehicle(knowledge: Knowledge, document: Document, problems: list[Probl
     add(knowledge.vehicles, made, "vehicle", problems)
 
 
+def _take_kit(knowledge: Knowledge, document: Document, problems: list[Problem]) -> None:
+    head = tables(document, ("kit",), problems).get("kit")
+    if not isinstance(head, dict):
+        problems.append(Problem(document.shown, "kit", "", "is missing",
+                                "Write [kit] with its name, tools, consumables, hands, place."))
+        return
+    add(knowledge.kits, built(
+        Kit, head, document.shown, "kit", problems, id=document.stem
+    ), "kit", problems)
+
+
 _Take = Callable[[Knowledge, Document, list[Problem]], None]
 
 
@@ -273,6 +286,7 @@ _PARTS: dict[str, _Take] = {
     "intents": _named("acts", ActEntry),
     "words": _named("words", Term),
     "vehicles": _take_vehicle,
+    "kits": _take_kit,
 }
 
 
@@ -294,7 +308,9 @@ def _settle(knowledge: Knowledge, problems: list[Problem]) -> None:
         knowledge.calculations[name] = calculation_with_links(entry, ids, problems)
     for name, term in knowledge.words.items():
         knowledge.words[name] = word_with_links(term, ids, problems)
-    for part in ("words", "vehicles"):
+    for name, kit in knowledge.kits.items():
+        knowledge.kits[name] = kit_with_links(kit, ids, problems)
+    for part in ("words", "vehicles", "kits"):
         entries = getattr(knowledge, part)
         knowledge.names[part] = names_of({name: each.names() for name, each in entries.items()})
 

@@ -30,6 +30,7 @@ _MODELS = {
     "rules": "Rule", "house": "HouseOverride", "calculations": "CalculationEntry",
     "acts": "ActEntry", "films": "FilmSheet", "families": "FilmFamily", "sources": "Source",
     "cautions": "Caution", "words": "Term", "vehicles": "Vehicle",
+    "kits": "Kit",
 }
 _SETS = ("things", "doings", "films", "conditions", "wishes", "takes")
 
@@ -172,7 +173,7 @@ def _to_data(ready: Ready, shelf: Shelf) -> dict[str, Any]:
 
 def _defaults() -> Defaults:
     """What every model that may be kept has where its dump says nothing."""
-    from assistant.rules import entries, films, glossary_entry, models, vehicles
+    from assistant.rules import entries, films, glossary_entry, kits, models, vehicles
 
     found = {}
     names = {*_MODELS.values(), *SHAPES, *(
@@ -181,7 +182,7 @@ def _defaults() -> Defaults:
     for name in names:
         model = next(
             getattr(module, name)
-            for module in (models, entries, films, glossary_entry, vehicles)
+            for module in (models, entries, films, glossary_entry, vehicles, kits)
             if hasattr(module, name)
         )
         found[name] = {

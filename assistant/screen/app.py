@@ -35,6 +35,7 @@ _EXAMPLES = (
     "film for a rear bumper 92 by 31, 3 inch bleed",
     "help",
 )
+_LOOK_AT_TIMERS = 1.0  # seconds between two looks at the timers
 _FURNITURE = 2  # rows of the bench: its edge and the line to type on
 
 # The colours of a bay at night: floor grey, the amber of a heat lamp, the green of a dry panel.
@@ -142,6 +143,7 @@ class BayScreen(App[None]):
         self._leave_cleanly_when_told()
         self.talk.append(welcome_block(_WELCOME, _EXAMPLES))
         self.watch(self.talk, "follow", self._tell_bench)
+        self.set_interval(_LOOK_AT_TIMERS, self.ring)
         self.call_after_refresh(self._setting_up.start)
 
     def _leave_cleanly_when_told(self) -> None:
@@ -248,6 +250,14 @@ class BayScreen(App[None]):
                 self._shown = (reply, rows, page + 1)
                 return reply_block(reply, rows, page + 1)
         return reply_block(Reply(DONE, "That was all of it."), self._room(None, asked))
+
+    def ring(self) -> None:
+        """Ring the bell for timers whose time is up, and say which, whatever is being typed."""
+        due = self._conversation.due() if self._conversation is not None else ()
+        for words in due:
+            self.bell()
+            told = Reply(DONE, words, intent="timer", heading="Timer")
+            self.talk.append(reply_block(told, self._room(None)))
 
     # -- the bench ----------------------------------------------------------------------------
 

@@ -17,6 +17,7 @@ from assistant.screen.history import Block
 # Marks and words tell the parts apart; the style only helps.
 _STYLES = {
     "answer": "bold",
+    "due": "bold $warning",
     "choices": "$accent",
     "figures": "bold $success",
     "sketch": "$secondary",
