@@ -207,6 +207,16 @@ def check(folder: str | None) -> int:
     return FAILED if report.problems else OK
 
 
+def calculations() -> int:
+    """List the sums, each with a line that works as it stands."""
+    from assistant.conversation.acts import sums_listed
+    from assistant.rules.ready import make_ready
+
+    for row in sums_listed(make_ready().knowledge):
+        speak(row)
+    return OK
+
+
 def can_draw() -> bool:
     """Whether a full screen can be drawn: a terminal at both ends that knows more than rows."""
     return (
@@ -270,6 +280,11 @@ def arguments() -> argparse.ArgumentParser:
         help="write the replies of today into the files (default: only compare)",
     )
 
+    commands.add_parser(
+        "calculations", help="list the sums, one example sentence each", allow_abbrev=False,
+        description="List the sums, each with an example sentence that works as it stands.",
+    )
+
     prove = commands.add_parser(
         "check", help="prove the knowledge", allow_abbrev=False,
         description="Validate the shipped knowledge and the shop's own, and run every question "
@@ -311,6 +326,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         return replay(given.files, given.rewrite)
     if given.command == "check":
         return check(given.folder)
+    if given.command == "calculations":
+        return calculations()
     return open_screen(mouse=not given.no_mouse)
 
 

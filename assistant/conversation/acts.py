@@ -77,8 +77,18 @@ def sums(knowledge: Any) -> Reply:
 
 def sum_lines(knowledge: Any) -> tuple[str, ...]:
     """One line a sum: its example sentence, within 80 columns, by title."""
-    entries = sorted(knowledge.calculations.values(), key=lambda entry: entry.title)
-    return tuple(f"  {entry.example}" for entry in entries)
+    return tuple(f"  {entry.example}" for entry in _by_title(knowledge))
+
+
+def sums_listed(knowledge: Any) -> tuple[str, ...]:
+    """Title and example sentence of every sum, a row each, by title."""
+    return tuple(
+        row for entry in _by_title(knowledge) for row in (entry.title, f"  {entry.example}")
+    )
+
+
+def _by_title(knowledge: Any) -> list[Any]:
+    return sorted(knowledge.calculations.values(), key=lambda entry: entry.title)
 
 
 ACTS: dict[str, Callable[[Any], Reply]] = {
