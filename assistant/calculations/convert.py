@@ -102,22 +102,25 @@ def told_in(code: str, quantity: Quantity) -> System:
     return System.US if unit_in(code, System.US, quantity) == code else System.METRIC
 
 
-def _target(quantity: Quantity, to: str | None, setting: Setting) -> str:
+def _target(
+    quantity: Quantity, to: str | None, setting: Setting, said_in: str | None, fits_another: bool
+) -> str:
+    """The unit wanted of a quantity; the counterpart of its own where none is named for it."""
     if to is not None:
         to = to.removeprefix("to-")
-    if to is None:
-        other = System.METRIC if setting.system == System.US else System.US
-        return counterpart(quantity, other)
-    if isinstance(quantity, TemperatureDifference):
-        to = _DIFFERENCE.get(to, to)
-    elif isinstance(quantity, Temperature):
-        to = _READING.get(to, to)
-    if UNITS.get(to) is not type(quantity):
-        raise Impossible(
-            "to",
-            f"{setting.own(quantity)} is {_kind(quantity)}; it cannot be told in {unit_words(to)}.",
-        )
-    return to
+        if isinstance(quantity, TemperatureDifference):
+            to = _DIFFERENCE.get(to, to)
+        elif isinstance(quantity, Temperature):
+            to = _READING.get(to, to)
+        if UNITS.get(to) is type(quantity):
+            return to
+        if not fits_another:
+            said = _as_said(quantity, None, said_in or counterpart(quantity, setting.system))
+            raise Impossible(
+                "to", f"{said} is {_kind(quantity)}; it cannot be told in {unit_words(to)}."
+            )
+    own = told_in(said_in, quantity) if said_in is not None else setting.system
+    return counterpart(quantity, System.METRIC if own == System.US else System.US)
 
 
 def _start(quantity: Quantity, to: str, setting: Setting) -> str:
@@ -133,6 +136,10 @@ def _start(quantity: Quantity, to: str, setting: Setting) -> str:
 def _as_said(quantity: Quantity, high: Quantity | None, unit: str) -> str:
     """`225 °F`, `185-195 °F`: what was given, in its own unit."""
     low = f"{quantity.to(unit):.6g}"
+    sixteenths = quantity.si / Length.of(1 / 16, "in").si
+    if unit == "in" and high is None and abs(sixteenths - round(sixteenths)) < 1e-9:
+        # As a tape is read: 3/8 in, not 0.375.
+        return show(quantity, System.US, unit="in", second=False)
     number = low if high is None else f"{low}-{high.to(unit):.6g}"
     return f"{number} {unit_words(unit)}"
 
@@ -164,9 +171,11 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     ]
     if not given:
         raise Missing("length", "What shall I convert? Give the number with its unit.")
+    wanted = UNITS.get((inputs.to or "").removeprefix("to-"))
+    fits = any(type(quantity) is wanted for quantity, _, _ in given)
     figures, working, answers = [], [], []
     for quantity, high, said_in in given:
-        to = _target(quantity, inputs.to, setting)
+        to = _target(quantity, inputs.to, setting, said_in, fits)
         said = _as_said(quantity, high, said_in or _start(quantity, to, setting))
         theirs = told_in(to, quantity)
         figures.append(

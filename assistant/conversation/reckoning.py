@@ -7,7 +7,7 @@ number. Which number belongs to which slot is slots.py's; the sum itself is calc
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
@@ -25,9 +25,13 @@ from assistant.conversation.slots import (
     as_quantity,
     beyond,
     claims,
+    clash,
     moments_claimed,
     moments_in,
     options_chosen,
+    ranges_apart,
+    said_twice,
+    says_what,
     unit_for,
     unit_of_line,
 )
@@ -59,6 +63,8 @@ _UNIT_CHOICES = {
     "volume": ("fluid ounces", "millilitres", "litres"),
     "duration": ("hours", "minutes", "days"),
     "mass": ("pounds", "kilograms", "grams"),
+    PANEL: ("inches", "centimetres", "millimetres"),
+    LOG: ("Fahrenheit", "Celsius"),
 }
 
 
@@ -101,6 +107,31 @@ class OpenSum:
         )
         taken = claims(self.entry.slots, heard.text, numbers, self.values, self.asked)
         return len(taken) == len(numbers)
+
+    def filled_by(self, heard: Heard, now: datetime, least: int = 2) -> bool:
+        """Whether a line is this calculation from end to end: nothing that it needs is missing, no
+        number is left over, and `least` of them say by their unit or a word what they are."""
+        slots = self.entry.slots
+        spans = moments_in(slots, heard.text, now)
+        numbers = [
+            found for found in heard.quantities
+            if not any(found.start < span.end and span.start < found.end for span in spans)
+        ]
+        logs, numbers, free = readings_listed(
+            slots, heard.text, parts_told(slots, heard.text, numbers), now, spans
+        )
+        listed, numbers = sides_listed(slots, heard.text, ranges_apart(slots, numbers))
+        taken = claims(slots, heard.text, numbers)
+        moments, _ = moments_claimed(slots, heard.text, now, found=free)
+        had = {
+            *(claim.slot for claim in taken), *moments, *logs, *listed,
+            *options_chosen(slots, heard.text, heard.quantities),
+        }
+        named = sum(says_what(slots, heard.text, claim, numbers) for claim in taken)
+        named += len(moments) + sum(map(len, (*logs.values(), *listed.values())))
+        return len(taken) == len(numbers) and named >= least and all(
+            name in had for name, spec in slots.items() if spec.required
+        )
 
     def fits(self, heard: Heard) -> bool:
         """Whether a line has anything that this calculation could take."""
@@ -159,6 +190,16 @@ class Reckoner:
     def __init__(self, knowledge: Any) -> None:
         self.knowledge = knowledge
 
+    def whole(
+        self, ids: Iterable[str], heard: Heard, now: datetime, least: int = 2
+    ) -> str | None:
+        """The one calculation of several that a line gives whole; None for none or two."""
+        found = [
+            each for each in ids if each in self.knowledge.calculations
+            and OpenSum(self.knowledge.calculations[each]).filled_by(heard, now, least)
+        ]
+        return found[0] if len(found) == 1 else None
+
     def begin(self, calculation_id: str, heard: Heard, habits: Habits, system: System,
               now: datetime, film: Film | None = None, before: OpenSum | None = None
               ) -> tuple[Reply, OpenSum]:
@@ -209,16 +250,28 @@ class Reckoner:
         logs, quantities, free = readings_listed(slots, heard.text, quantities, now, spans)
         for name, readings in logs.items():
             unit = next((found.unit for _, found in readings if found.unit), None)
-            values[name] = Value(readings, unit or _own_degree(habit(habits, "temperature")))
+            unit = unit or _own_degree(habit(habits, "temperature"))
+            values[name] = Value(readings, unit)
+            if unit is None:
+                bare.append((name, readings[0][1]))
         moments, _ = moments_claimed(slots, heard.text, now, system, sum_.asked, free)
         values |= {name: Value(moment) for name, moment in moments.items()}
-        further, quantities = sides_listed(slots, heard.text, quantities)
+        further, quantities = sides_listed(slots, heard.text, ranges_apart(slots, quantities))
         values |= {
             name: Value(pairs, unit_of_line("length", [side for pair in pairs for side in pair])
                         or unit_of_line("length", quantities))
             for name, pairs in further.items()
         }
+        # Where one pair is a panel's own, the others are in its unit.
+        if not any(spec.pair for spec in slots.values()):
+            for name, pairs in further.items():
+                unit = values[name].unit or _own_side(habit(habits, "length"))
+                values[name] = replace(values[name], unit=unit)
+                if unit is None and any(side.unit is None for pair in pairs for side in pair):
+                    bare.append((name, pairs[0][0]))
 
+        quantities, doubt = said_twice(slots, heard.text, quantities)
+        before = dict(sum_.values)
         waiting = [(name, found, unit_told) for name, found in sum_.bare] if unit_told else []
         taken = [
             (claim.slot, claim.found, None)
@@ -229,6 +282,9 @@ class Reckoner:
             bare += [pair for pair in sum_.bare if pair[0] not in {name for name, _, _ in taken}]
         for name, found, told in [*waiting, *taken]:
             spec = slots[name]
+            if spec.kind in (LOG, PANEL):
+                values[name] = replace(values[name], unit=told)
+                continue
             unit = told or unit_for(spec, found, quantities, habit(habits, spec.kind))
             if unit is None:
                 bare.append((name, found))
@@ -253,6 +309,20 @@ class Reckoner:
                 ), name)
             high = low_high[1] if low_high[1] != low_high[0] else None
             values[name] = Value(value, unit, high)
+        fresh = {name for name, value in values.items() if before.get(name) is not value}
+        for name in fresh:
+            for other in slots[name].replaces:
+                if other not in fresh:
+                    values.pop(other, None)
+        doubt = doubt or clash(
+            slots, heard.text, quantities, [(name, found) for name, found, _ in taken]
+        )
+        if doubt is not None:
+            values.pop(doubt.slot, None)
+            return stop(self._asks(
+                sum_, spoken, f"{doubt.text} Nothing was worked out.", (doubt.slot,),
+                slots[doubt.slot].prompt,
+            ), doubt.slot)
         if bare:
             return stop(self._ask_unit(sum_, spoken, bare), UNIT_WANTED)
         for name, spec in slots.items():
@@ -432,6 +502,11 @@ def _given(filled: dict[str, Value], fields: Any, slots: Mapping[str, Any]) -> d
         if value.high is not None and f"{name}_to" in fields:
             given[f"{name}_to"] = value.high
     return given
+
+
+def _own_side(system: System | None) -> str | None:
+    """The unit of the sides of a panel in a person's system."""
+    return None if system is None else "in" if system == System.US else "cm"
 
 
 def _own_degree(system: System | None) -> str | None:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
+from assistant.conversation.slots import in_parts
 from assistant.quantity.read import Found
 
 if TYPE_CHECKING:
@@ -118,8 +119,7 @@ def parts_told(
 ) -> list[Found]:
     """`1 to 4` and `one part to four parts` as the one ratio that they are, for a sum with a slot
     that is told in parts."""
-    if not any(spec.kind == "ratio" and spec.units and spec.units.us == "ratio"
-               for spec in slots.values()):
+    if not any(in_parts(spec) for spec in slots.values()):
         return list(quantities)
     told: list[Found] = []
     for match in _PARTS.finditer(text.lower()):

@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from assistant.quantity.kinds import Quantity, of
@@ -45,6 +46,9 @@ _LEADING = frozenset(
 # stays, so that it is questioned by name.
 _OUT_OF_BOUNDS = -6.0
 _LAST_RESORT = 0.2
+# Words that take back the number before them.
+_BEFORE_AND_AFTER = ("temperature", "ratio")
+_TAKES_BACK = re.compile(r"\b(?:no|not|sorry|i mean|rather|instead|wait|actually|then|to|from)\b")
 # Words that tell that the moment beside them is over.
 _OVER = frozenset(
     "finished done was were went had ended since ago completed laid wrapped post-heated last "
@@ -111,22 +115,113 @@ def _cue_strength(
     return best
 
 
+def in_parts(spec: Any) -> bool:
+    """Whether a slot is told as so many parts to so many: a ratio with no bound at one."""
+    return (
+        spec.kind == "ratio" and spec.units is not None and spec.units.us == "ratio"
+        and getattr(spec, "at_most", None) is None
+    )
+
+
+def _own_cues(spec: Any) -> list[str]:
+    """The cues of a slot that are words of its name: "core" means the core and nothing else."""
+    words = set(re.findall(r"[\w-]+", spec.name.lower()))
+    return [spec.name, *(cue for cue in spec.cues if set(cue.lower().split()) <= words)]
+
+
+def said_twice(
+    slots: Mapping[str, Any], text: str, quantities: Sequence[Found]
+) -> tuple[list[Found], Trouble | None]:
+    """The numbers of a line without those that another replaces, and the first contradiction: two
+    different numbers for one thing, as in "core 3 in and core 4 in".
+
+    Only where the slot's own name stands beside both; "core 3 in, no, core 4 in" has one.
+    """
+    left = list(quantities)
+    lower = text.lower()
+    for name, spec in slots.items():
+        if spec.kind not in NUMBER_KINDS:
+            continue
+        named: list[Found] = []
+        for cue in _own_cues(spec):
+            for match in re.finditer(rf"(?<!\w){re.escape(cue.lower())}s?(?!\w)", lower):
+                after = [
+                    found for found in quantities
+                    if found.sides == 1 and found.start >= match.end() and _fits(found, spec)
+                    and re.fullmatch(r"\s*(?:is|of|was|at|=|:)?\s*", lower[match.end():found.start])
+                ]
+                named += [found for found in after[:1] if found not in named]
+        values = {(found.low, found.high, found.unit) for found in named}
+        if len(values) < 2:
+            continue
+        named.sort(key=lambda found: found.start)
+        if _TAKES_BACK.search(lower[named[0].end:named[-1].start]):
+            left = [found for found in left if found not in named[:-1]]
+            continue
+        return [found for found in left if found not in named], _both(name, spec, named)
+    return left, None
+
+
+def _both(name: str, spec: Any, named: Sequence[Found]) -> Trouble:
+    told = " or ".join(" ".join(found.text.split()) for found in named)
+    return Trouble(name, f"{spec.name[0].upper()}{spec.name[1:]}: {told}? It cannot be both.")
+
+
+def says_what(
+    slots: Mapping[str, Any], text: str, claim: Claim, numbers: Sequence[Found]
+) -> bool:
+    """Whether a number says by its unit, its partner or a word beside it what it is."""
+    found, spec = claim.found, slots[claim.slot]
+    return not found.bare or found.sides > 1 or _cue_strength(
+        text.lower(), found, [*spec.cues, spec.name], numbers
+    ) >= _CUE_BESIDE
+
+
+def clash(
+    slots: Mapping[str, Any], text: str, quantities: Sequence[Found],
+    taken: Sequence[tuple[str, Found]],
+) -> Trouble | None:
+    """A number that no slot took although a word beside it names one that another number took:
+    the hood that is "60 by 50 in, 55 in long"."""
+    lower = text.lower()
+    holders = dict(taken)
+    for found in quantities:
+        if any(found is each for each in holders.values()):
+            continue
+        lone = next((
+            (name, other) for name, other in holders.items()
+            if found.sides == 2 and slots[name].pair and other.group != found.group
+        ), None)
+        if lone is not None:
+            pair = [each for each in quantities if each.group == found.group]
+            told = " x ".join(" ".join(each.text.split()) for each in pair)
+            alone = " ".join(lone[1].text.split())
+            return Trouble(lone[0], f"The sides: {told}, or {alone}? They contradict each other.")
+        for name, other in holders.items():
+            spec = slots[name]
+            if _fits(found, spec) is None or (found.low, found.unit) == (other.low, other.unit):
+                continue
+            if _cue_strength(lower, found, [*spec.cues, spec.name], quantities) >= _CUE_BESIDE:
+                return _both(name, spec, (other, found))
+    return None
+
+
 def _fits(found: Found, spec: Any) -> float | None:
     """The weight of the kind alone; None when this number can never fill that slot."""
     if found.kind is not None:
         if found.kind == spec.kind:
-            if spec.kind == "ratio" and spec.units is not None:
-                # "1:4" is told in parts, "25 percent" is not.
-                in_parts = spec.units.us == "ratio"
-                if in_parts != (found.unit == "ratio"):
-                    return None if in_parts else _LAST_RESORT
+            # "1:4" is told in parts, "25 percent" is not.
+            if in_parts(spec) and found.unit != "ratio":
+                return None
+            if found.unit == "ratio" and spec.units is not None and spec.units.us == "percent":
+                return _LAST_RESORT
             return _SAME_KIND
         # "3 degrees" may be either until the slot says which.
         near = {"temperature": "temperature_difference", "temperature_difference": "temperature"}
         return _BARE if near.get(found.kind) == spec.kind else None
     if getattr(found, "degrees", False):
         return _BARE if spec.kind in ("temperature", "temperature_difference") else None
-    if spec.kind == "ratio" and spec.units is not None and spec.units.us == "ratio":
+    if in_parts(spec):
         return None
     return _BARE if spec.kind in NUMBER_KINDS else None
 
@@ -157,9 +252,11 @@ def _out_of_bounds(found: Found, spec: Any) -> bool:
 
 
 def _two_of_a_range(slots: Mapping[str, Any], found: Found) -> list[Found]:
-    """`from 60 to 120 F` as its two ends, for a sum that takes one before and one after."""
+    """`from 60 to 120 F` as its two ends, for a sum that takes one before and one after; so does
+    `from 91 % to 70 %`, stock and mix."""
     paired = any(
-        spec.pair in slots and spec.kind == found.kind == "temperature" for spec in slots.values()
+        spec.pair in slots and spec.kind == found.kind and spec.kind in _BEFORE_AND_AFTER
+        for spec in slots.values()
     )
     if found.low == found.high or not paired:
         return [found]
@@ -167,6 +264,11 @@ def _two_of_a_range(slots: Mapping[str, Any], found: Found) -> list[Found]:
     return [
         replace(found, high=found.low, end=middle), replace(found, low=found.high, start=middle)
     ]
+
+
+def ranges_apart(slots: Mapping[str, Any], quantities: Sequence[Found]) -> list[Found]:
+    """The numbers of a line, a range that stands for two slots as two."""
+    return [each for found in quantities for each in _two_of_a_range(slots, found)]
 
 
 def claims(
@@ -185,32 +287,53 @@ def claims(
     nowhere is left out. Ties go to the order in which the slots are declared.
     """
     filled = filled or {}
-    numbers = [
-        each for found in quantities if not found.problem for each in _two_of_a_range(slots, found)
-    ][:12]
+    numbers = [found for found in ranges_apart(slots, quantities) if not found.problem][:12]
     names = [name for name, spec in slots.items() if spec.kind in NUMBER_KINDS][:14]
     lower = text.lower()
+    sides = any(spec.pair for spec in slots.values())
     groups: dict[int, int] = {}
     for found in numbers:
         groups[found.group] = groups.get(found.group, 0) + 1
+
+    @cache
+    def called(number: int) -> bool:
+        """Whether a word beside the number names a slot: then it is no number for another."""
+        return any(
+            _fits(numbers[number], slots[name]) is not None and _cue_strength(
+                lower, numbers[number],
+                [*(cue for cue in slots[name].cues if cue not in _LEADING), slots[name].name],
+                numbers,
+            ) >= _CUE_BESIDE
+            for name in names
+        )
 
     def worth(found: Found, name: str) -> float | None:
         spec = slots[name]
         score = _fits(found, spec)
         if score is None:
             return None
-        score += _cue_strength(lower, found, [*spec.cues, spec.name], numbers)
+        cue = _cue_strength(lower, found, [*spec.cues, spec.name], numbers)
+        score += cue
         if groups[found.group] > 1:
+            if sides and not spec.pair:
+                return None
             score += _PAIRED if spec.pair else -_PAIRED
         elif spec.pair and groups[found.group] == 1 and any(size > 1 for size in groups.values()):
             score -= _PAIRED
+        if cue == 0 and not spec.required and name != asked_for and called(numbers.index(found)):
+            return None
         if name == asked_for:
             score += _ASKED_FOR
         if name in filled and name != asked_for:
             score += _ALREADY_FILLED
         score += _REQUIRED if spec.required else 0.0
-        # The sides of one "0 x 40" belong together, right or wrong.
-        if not (spec.pair and groups[found.group] > 1) and _out_of_bounds(found, spec):
+        # The sides of one "0 x 40" belong together, right or wrong, and "margin 120%" is a margin.
+        named = cue >= _CUE_BESIDE and _cue_strength(
+            lower, found, _own_cues(spec), numbers
+        ) >= _CUE_BESIDE
+        if not named and not (spec.pair and groups[found.group] > 1) and (
+            _out_of_bounds(found, spec)
+        ):
             return max(score + _OUT_OF_BOUNDS, _LAST_RESORT)
         return score
 
@@ -279,8 +402,8 @@ def moments_claimed(
             past = bool(_OVER.intersection(re.findall(r"[\w-]+", lower)))
             values[names[place]] = taken[place].at(now, PAST if past else TODAY)
         else:
-            after = max(after, taken[place].at(after, FUTURE))
-            values[names[place]] = after
+            values[names[place]] = taken[place].at(after, FUTURE)
+            after = max(after, values[names[place]])
     return values, tuple(found)
 
 

@@ -67,8 +67,17 @@ _CORRECTION = re.compile(
     r"(?:sorry|oops|no wait|wait|actually|correction|i meant?|my mistake|scratch that|rather)\b"
     r"|(?:make|let it|change) (?:that|it|the)\b"
 )
-_WANTS_METRIC = re.compile(rf"\bin (?:{_METRIC_WORDS})\b")
-_WANTS_US = re.compile(rf"\bin (?:{_US_WORDS})\b")
+# "why is that a problem", "but why does that matter": the reason of what was just said.
+_WHY = re.compile(
+    r"(?:and |but |so |ok )*why(?: (?:is|was|would|does|not|so|that|it|this|a|problem|matter|bad|"
+    r"wrong|important|needed|necessary|though|be))*"
+)
+# How many numbers must say what they are before a line is taken for a sum, by the verdict.
+_WHOLE = {"choice": 2, "outside": 3, "sure": 3}
+# "do 8 yards still fit": about what was worked out.
+_STILL = re.compile(r"\bstill\b")
+_WANTS_METRIC = re.compile(rf"\bin (?:{_METRIC_WORDS})(?!\w)")
+_WANTS_US = re.compile(rf"\bin (?:{_US_WORDS})(?!\w)")
 
 
 @dataclass
@@ -282,7 +291,10 @@ class Conversation:
                 return self._reckon(sum_, heard, unit_told=unit)
         if not sum_.fits(heard):
             return None
-        leaning = heard.follow_up or _CORRECTION.match(heard.tidy) is not None
+        leaning = heard.follow_up or _CORRECTION.match(heard.tidy) is not None or (
+            _STILL.search(heard.tidy) is not None
+            and self._only_adds(sum_, heard)
+        )
         if leaning:
             return self._reckon(sum_, heard)
         kinds = {hit.kind for hit in heard.concepts}
@@ -302,9 +314,11 @@ class Conversation:
         sum is surer of it."""
         if not heard.quantities or not sum_.takes_all(heard):
             return False
-        top = self.router.route(heard).top
-        other = top is not None and self.intents[top.intent_id].kind == "calculation"
-        return not other or top.intent_id == sum_.entry.id
+        verdict = self.router.route(heard)
+        if verdict.kind != "sure":
+            return self._whole_sum(verdict, heard) in (None, sum_.entry.id)
+        top = verdict.candidates[0].intent_id
+        return self.intents[top].kind != "calculation" or top == sum_.entry.id
 
     def _unit_choice(self, number: int) -> str | None:
         choices = self.memory.last.choices if self.memory.last is not None else ()
@@ -410,11 +424,27 @@ class Conversation:
             topic_without_names(self.memory.topic, self.knowledge.films),
         )
         self._routed = verdict
+        whole = self._whole_sum(verdict, heard)
+        if whole is not None:
+            return self._run(whole, heard, verdict.confidence, verdict)
         if verdict.kind == "sure":
             return self._run(verdict.candidates[0].intent_id, heard, verdict.confidence, verdict)
         if verdict.kind == "choice":
             return self._offer(verdict, heard)
         return self._word(heard, bare=True) or self._outside(verdict, heard)
+
+    def _whole_sum(self, verdict: Verdict, heard: Heard) -> str | None:
+        """The sum that a line gives whole: its numbers say what its words left open, and three of
+        them outweigh a rule."""
+        if not heard.quantities or (
+            verdict.kind == "sure" and self.intents[verdict.candidates[0].intent_id].kind != "rule"
+        ):
+            return None
+        # A word of another trade leaves only the likeliest: "a wall 3 m wide" may be a van's.
+        near = verdict.candidates[:1 if heard.foreign else 2 if verdict.kind == "sure" else 4]
+        return self.reckoner.whole(
+            (candidate.intent_id for candidate in near), heard, self.now(), _WHOLE[verdict.kind],
+        )
 
     def _without_sheet(self, heard: Heard) -> Heard:
         """The line without the name of a film sheet: any rule may be asked about any film of the

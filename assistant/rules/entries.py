@@ -84,6 +84,7 @@ class SlotSpec(Model):
     above, at_least, below, at_most   beyond these a value is nonsense and is asked about by name
     impossible  what to say then
     many        takes several values
+    replaces    slots that lose their value when this one gets one: two ways of telling one thing
     carried     "sum: figure": what it takes where a line leans on the result of that sum
     """
 
@@ -98,6 +99,7 @@ class SlotSpec(Model):
     options: dict[str, Words] | None = None
     units: Units | None = None
     many: Truth = False
+    replaces: Words = ()
     carried: Words = ()
     above: Amount | None = None
     at_least: Amount | None = None
