@@ -6,6 +6,7 @@ quantity/write.py; what the reply says belongs to conversation/ and the subjects
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
@@ -133,15 +134,22 @@ class Part:
     rows: tuple[str, ...]
 
 
+# A number and its unit stay on one row.
+_HELD_TOGETHER = re.compile(
+    r"(?<=\d) (?=(?:°[FC]|in|mm|cm|m|ft|yd|mil|µm|h|min|days?|weeks?|ppm|mL|L|ft²|m²)\b)"
+)
+_NO_BREAK = "\u00a0"
+
+
 def _wrapped(text: str, width: int, lead: str = "", hang: str | None = None) -> list[str]:
     hang = " " * len(lead) if hang is None else hang
     rows: list[str] = []
     for paragraph in text.split("\n"):
         rows += textwrap.wrap(
-            paragraph, width, initial_indent=lead, subsequent_indent=hang, break_on_hyphens=False
+            _HELD_TOGETHER.sub(_NO_BREAK, paragraph), width, initial_indent=lead, subsequent_indent=hang, break_on_hyphens=False
         ) or [""]
         lead = hang
-    return rows
+    return [row.replace(_NO_BREAK, " ") for row in rows]
 
 
 def _listed(lines: Iterable[str], width: int, lead: str) -> list[str]:
@@ -202,7 +210,8 @@ def parts(reply: Reply, width: int = COLUMNS) -> list[Part]:
     ])
     add("working", 8, _listed(reply.working, width, "  = "))
     say("check", 7, reply.check, "Check: ")
-    add("caution", 1, _listed(reply.cautions, width, "! "))
+    for caution in reply.cautions:  # one part each: a small page keeps as many as it can
+        add("caution", 1, _wrapped(caution, width, "! "))
     say("assumed", 3, "; ".join(reply.assumed), "Assumed: ")
     say("basis", 4, _basis_text(reply), "Basis: ")
     say("heard", 5, reply.heard, "Heard: ")

@@ -100,3 +100,8 @@ def test_a_result_shows_its_working_line_by_line():
     working = ("92 + 2 x 3 = 98 in", "31 + 2 x 3 = 37 in")
     reply = Reply(RESULT, "98 in off the roll.", working=working)
     assert "  = 92 + 2 x 3 = 98 in\n  = 31 + 2 x 3 = 37 in" in lay_out(reply)[0]
+
+
+def test_a_number_and_its_unit_stay_on_one_row():
+    reply = Reply(RESULT, "The panel should read at least " + "x" * 42 + " 60 °F before it starts.")
+    assert any("60 °F" in row for row in lay_out(reply)[0].splitlines())

@@ -6,6 +6,7 @@ is telling.py's. Values are compared unrounded.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -13,7 +14,7 @@ from typing import Any
 from assistant.quantity.kinds import Quantity, Temperature, TemperatureDifference
 from assistant.quantity.write import System, show, show_range
 
-YES, NO, APPLIES, APPLIES_NOT = "yes", "no", "applies", "applies not"
+FINE, SHORT, OVER, APPLIES, APPLIES_NOT = "fine", "short", "over", "applies", "applies not"
 
 # Held as binary fractions, 200 °F and 225 °F are not exactly 25 °F apart.
 _SLACK = 1e-9
@@ -23,21 +24,40 @@ _SETTLED_LEAD = 0.4
 # Kinds of which more than the usual value does no harm unless the figure says so: a wider bleed
 # costs film, a longer wait costs time. A hotter film is another matter.
 _MORE_IS_FINE = frozenset(("length", "duration", "area", "count"))
+# "Is 300 too hot?" is answered yes where "is 300 ok?" is answered no.
+_TOO_MUCH = re.compile(
+    r"\btoo (?:hot|warm|much|high|wide|long|far|late|many|thick|strong|big)\b"
+)
+_TOO_LITTLE = re.compile(
+    r"\btoo (?:cold|cool|little|low|narrow|short|soon|early|few|thin|weak|small|close|near)\b"
+)
 
 
 @dataclass(frozen=True)
 class Judgement:
     """The verdict on a value.
 
-    verdict  yes | no | applies | applies not (the last two for `over` limits: they say from where
-             a rule holds, and the rule itself says what follows)
-    words    one sentence, the verdict first
+    verdict  fine | short | over; applies | applies not for `over` limits: they say from where a
+             rule holds, and the rule itself says what follows
+    fact     what was found, without a yes or a no: `200 °F is 25 °F short of 225 °F`
     figure   the figure that was compared against
     """
 
     verdict: str
-    words: str
+    fact: str
     figure: Any
+
+    def words(self, question: str = "") -> str:
+        """The fact as the answer to a question; yes or no as the question is put."""
+        if self.verdict in (APPLIES, APPLIES_NOT):
+            return f"{self.fact}."
+        if _TOO_MUCH.search(question):
+            yes = self.verdict == OVER
+        elif _TOO_LITTLE.search(question):
+            yes = self.verdict == SHORT
+        else:
+            yes = self.verdict == FINE
+        return f"{'Yes' if yes else 'No'}: {self.fact}."
 
 
 def _difference(one: Quantity, other: Quantity) -> Quantity:
@@ -70,32 +90,32 @@ def judge(figure: Any, value: Quantity, system: System, unit: str | None = None)
     slack = _SLACK * max(1.0, abs(low.si))
     if figure.role == "over":
         if value.si > low.si + slack:
-            return Judgement(APPLIES, f"{told} is over {limit}.", figure)
-        return Judgement(APPLIES_NOT, f"{told} is not over {limit}.", figure)
+            return Judgement(APPLIES, f"{told} is over {limit}", figure)
+        return Judgement(APPLIES_NOT, f"{told} is not over {limit}", figure)
     if figure.role == "at_most":
         if value.si <= high.si + slack:
-            return Judgement(YES, f"Yes: {told} is within the limit of {limit}.", figure)
-        return Judgement(NO, f"No: {told} is {gap(high)} over the limit of {limit}.", figure)
+            return Judgement(FINE, f"{told} is within the limit of {limit}", figure)
+        return Judgement(OVER, f"{told} is {gap(high)} over the limit of {limit}", figure)
     if figure.role == "at_least":
         if value.si >= low.si - slack:
-            return Judgement(YES, f"Yes: {told} meets the least, {limit}.", figure)
-        return Judgement(NO, f"No: {told} is {gap(low)} short of the least, {limit}.", figure)
+            return Judgement(FINE, f"{told} meets the least, {limit}", figure)
+        return Judgement(SHORT, f"{told} is {gap(low)} short of the least, {limit}", figure)
     tolerance = figure.tolerance.si if figure.tolerance is not None else 0.0
     if value.si < low.si - tolerance - slack:
-        return Judgement(NO, f"No: {told} is {gap(low)} short of {limit}.", figure)
+        return Judgement(SHORT, f"{told} is {gap(low)} short of {limit}", figure)
     too_much = figure.too_much
     if too_much is not None and value.si > too_much.si + slack:
         return Judgement(
-            NO, f"No: {told} is {gap(high)} over {limit}; past "
-            f"{show(too_much, system, unit=figure.unit)} it does harm.", figure,
+            OVER, f"{told} is {gap(high)} over {limit}; past "
+            f"{show(too_much, system, unit=figure.unit)} it does harm", figure,
         )
     if value.si > high.si + tolerance + slack:
         if figure.role == "value" and low.kind in _MORE_IS_FINE:
-            return Judgement(YES, f"Yes: {told} is {gap(high)} more than {limit}.", figure)
-        return Judgement(NO, f"No: {told} is {gap(high)} over {limit}.", figure)
+            return Judgement(FINE, f"{told} is {gap(high)} more than {limit}", figure)
+        return Judgement(OVER, f"{told} is {gap(high)} over {limit}", figure)
     if abs(value.si - low.si) <= slack or low.si != high.si:
-        return Judgement(YES, f"Yes: {told} is right; the figure is {limit}.", figure)
-    return Judgement(YES, f"Yes: {told} is near enough to {limit}.", figure)
+        return Judgement(FINE, f"{told} is right; the figure is {limit}", figure)
+    return Judgement(FINE, f"{told} is near enough to {limit}", figure)
 
 
 def _difference_unit(amount: Quantity, unit: str | None) -> str | None:

@@ -87,6 +87,7 @@ class OpenSum:
     film     the film that it is about
     bare     numbers whose unit is still to be told, with the slots that claimed them
     asked    the slot that the last reply asked about, or `unit`, or None when it is complete
+    latest   the slot of the number that was spoken last
     words    what a slot of words may take: the climate zones of the film's sheet
     found    the figures of its result by name, unrounded
     """
@@ -96,6 +97,7 @@ class OpenSum:
     values: dict[str, Value] = field(default_factory=dict)
     bare: tuple[tuple[str, Found], ...] = ()
     asked: str | None = None
+    latest: str | None = None
     heard: str = ""
     words: tuple[str, ...] = ()
     found: Mapping[str, Quantity] = field(default_factory=dict)
@@ -213,10 +215,13 @@ class Reckoner:
         return self.go_on(sum_, heard, habits, system, now)
 
     def go_on(self, sum_: OpenSum, heard: Heard, habits: Habits, system: System, now: datetime,
-              unit_told: str | None = None, film: Film | None = None) -> tuple[Reply, OpenSum]:
+              unit_told: str | None = None, film: Film | None = None, corrects: bool = False,
+              ) -> tuple[Reply, OpenSum]:
         """Take a further line into an open (or finished) calculation, then compute or ask.
 
-        film  the film that the line names; None leaves it as it was
+        film      the film that the line names; None leaves it as it was
+        corrects  the line takes back what was said last ("make it 2 inch"): a number without a
+                  word of its own is for the slot that was filled last
         """
         if film is not None:
             sum_ = replace(sum_, film=film)
@@ -272,11 +277,20 @@ class Reckoner:
 
         quantities, doubt = said_twice(slots, heard.text, quantities)
         before = dict(sum_.values)
-        waiting = [(name, found, unit_told) for name, found in sum_.bare] if unit_told else []
-        taken = [
-            (claim.slot, claim.found, None)
-            for claim in claims(slots, heard.text, quantities, values, sum_.asked)
+        expected = sum_.asked or (sum_.latest if corrects else None)
+        claimed = claims(slots, heard.text, quantities, values, expected)
+        if claimed:
+            last = max(claimed, key=lambda claim: claim.found.start)
+            sum_ = replace(sum_, latest=last.slot)
+        taken = [(claim.slot, claim.found, None) for claim in claimed]
+        # A unit that this line brings serves the numbers that still wait for one.
+        waiting = [
+            (name, found, unit) for name, found in sum_.bare
+            if (unit := unit_told or unit_of_line(slots[name].kind, quantities)) is not None
         ]
+        sum_ = replace(sum_, bare=tuple(
+            pair for pair in sum_.bare if pair[0] not in {name for name, _, _ in waiting}
+        ))
         if not unit_told:
             # A bare number that was left open keeps waiting unless this line replaces it.
             bare += [pair for pair in sum_.bare if pair[0] not in {name for name, _, _ in taken}]

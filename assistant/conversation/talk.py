@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from typing import Any
 
 from assistant.conversation.acts import ACTS, topics
 from assistant.conversation.asking_words import Asked, WordsAsked
@@ -71,6 +72,13 @@ _CORRECTION = re.compile(
 _WHY = re.compile(
     r"(?:and |but |so |ok )*why(?: (?:is|was|would|does|not|so|that|it|this|a|problem|matter|bad|"
     r"wrong|important|needed|necessary|though|be))*"
+)
+# "source?", "where does that come from", "who says": what the last answer rests on.
+_SOURCE = re.compile(
+    r"(?:and |so |ok )*(?:(?:what|whats|what's) (?:is )?(?:the |your |its )?source"
+    r"(?: of that| for that)?|sources?|who says(?: so| that)?|says who"
+    r"|where (?:does|did|do) (?:that|it|this|you get (?:that|it))(?: number| figure)?"
+    r"(?: come)?(?: from)?|according to (?:who|whom|what))"
 )
 # How many numbers must say what they are before a line is taken for a sum, by the verdict.
 _WHOLE = {"choice": 2, "outside": 3, "sure": 3}
@@ -172,9 +180,9 @@ class Conversation:
             self._timer(heard)
             or self._kit(heard)
             or self._word(heard)
-            or self._body(heard)
             or self._answer_to_choice(heard)
             or self._into_the_sum(heard)
+            or self._body(heard)
             or self._new_question(heard)
         )
         self.memory.heard, self.memory.verdict = heard, self._routed
@@ -223,8 +231,10 @@ class Conversation:
             return Reply(DONE, "Dropped. What is next?", intent=act)
         if act == "more":
             return self._more()
-        if act == "why":
+        if act == "why" or _WHY.fullmatch(line):
             return self._why()
+        if _SOURCE.fullmatch(line) and self.memory.last is not None and self.memory.last.basis:
+            return self._source(self.memory.last)
         if act == "repeat" and self.memory.last is not None:
             return self.memory.last
         if line.startswith("topics ") and len(line.split()) == 2:
@@ -237,6 +247,17 @@ class Conversation:
         if act in ACTS:
             return ACTS[act](self.knowledge).but(intent=act, heard=heard.said())
         return None
+
+    @staticmethod
+    def _source(last: Reply) -> Reply:
+        """What the last answer rests on, in its own words."""
+        told = last.basis_words or last.basis or ""
+        layer = f" It is the {last.layer}'s." if last.layer and last.layer != "shipped" else ""
+        return Reply(
+            DONE, f"{told[:1].upper()}{told[1:]}.{layer}", intent=last.intent,
+            heading=last.heading, heard="source", rules=last.rules, basis=last.basis,
+            source=last.source, layer=last.layer,
+        )
 
     def _more(self) -> Reply:
         if not self.memory.pages:
@@ -252,8 +273,13 @@ class Conversation:
             )
         last = self.memory.last
         if last is not None and last.working:
+            reason = next((
+                why for rule in last.rules
+                if (why := self.knowledge.resolve(rule).why(self.spoken_system))
+            ), "")
             return Reply(
-                DONE, "This is how it was worked out.", intent=last.intent, heading=last.heading,
+                DONE, reason or "This is how it was worked out.", intent=last.intent,
+                heading=last.heading, rules=last.rules, cautions=last.cautions,
                 working=last.working, assumed=last.assumed, basis=last.basis,
                 basis_words=last.basis_words,
             )
@@ -273,7 +299,8 @@ class Conversation:
             return None
         first = memory.choices_heard
         memory.choices, memory.choices_heard = (), None
-        together = first.joined(heard) if first is not None else heard
+        # A pick by its number brings no number of its own to be judged or reckoned with.
+        together = heard if first is None else first if heard.quantities else first.joined(heard)
         return self._run(choice.intent_id, together, 1.0)
 
     def _into_the_sum(self, heard: Heard) -> Reply | None:
@@ -291,12 +318,13 @@ class Conversation:
                 return self._reckon(sum_, heard, unit_told=unit)
         if not sum_.fits(heard):
             return None
-        leaning = heard.follow_up or _CORRECTION.match(heard.tidy) is not None or (
+        corrects = _CORRECTION.match(heard.tidy) is not None
+        leaning = heard.follow_up or corrects or (
             _STILL.search(heard.tidy) is not None
             and self._only_adds(sum_, heard)
         )
         if leaning:
-            return self._reckon(sum_, heard)
+            return self._reckon(sum_, heard, corrects=corrects)
         kinds = {hit.kind for hit in heard.concepts}
         if sum_.asked is None:
             # "4 air changes an hour": numbers alone go on with the sum, a question does not.
@@ -312,13 +340,25 @@ class Conversation:
     def _only_adds(self, sum_: OpenSum, heard: Heard) -> bool:
         """Whether every number of the line has a slot of the finished sum, and no line of another
         sum is surer of it."""
-        if not heard.quantities or not sum_.takes_all(heard):
+        if not heard.quantities or not sum_.takes_all(heard) or self._names_else(sum_, heard):
             return False
         verdict = self.router.route(heard)
         if verdict.kind != "sure":
             return self._whole_sum(verdict, heard) in (None, sum_.entry.id)
         top = verdict.candidates[0].intent_id
-        return self.intents[top].kind != "calculation" or top == sum_.entry.id
+        if self.intents[top].kind != "calculation" or top == sum_.entry.id:
+            return True
+        # Another sum that would have to ask for the rest is less likely than this one changed.
+        return self.reckoner.whole((top,), heard, self.now(), 1) is None
+
+    def _names_else(self, sum_: OpenSum, heard: Heard) -> bool:
+        """Whether the line names a thing that the sum has nothing to do with."""
+        things = self.intents[sum_.entry.id].things
+        cues = {cue for spec in sum_.entry.slots.values() for cue in (*spec.cues, spec.name)}
+        return any(
+            hit.concept not in things and hit.words not in cues
+            for hit in heard.concepts if hit.kind == "thing"
+        )
 
     def _unit_choice(self, number: int) -> str | None:
         choices = self.memory.last.choices if self.memory.last is not None else ()
@@ -420,7 +460,7 @@ class Conversation:
 
     def _new_question(self, heard: Heard) -> Reply:
         verdict = self.router.route(
-            self._without_sheet(heard),
+            self._for_routing(heard),
             topic_without_names(self.memory.topic, self.knowledge.films),
         )
         self._routed = verdict
@@ -446,19 +486,27 @@ class Conversation:
             (candidate.intent_id for candidate in near), heard, self.now(), _WHOLE[verdict.kind],
         )
 
-    def _without_sheet(self, heard: Heard) -> Heard:
-        """The line without the name of a film sheet: any rule may be asked about any film of the
-        shop's, so the name says nothing of which."""
-        sheets = [hit for hit in heard.concepts if hit.concept in self.knowledge.films]
-        if not sheets:
+    def _for_routing(self, heard: Heard) -> Heard:
+        """The line without what says nothing of which rule is meant: the name of a film sheet (any
+        rule may be asked about any film of the shop's), and the units wanted for the answer."""
+        aside = [
+            (hit.start, hit.end) for hit in heard.concepts if hit.concept in self.knowledge.films
+        ]
+        if not heard.quantities:
+            aside += [
+                match.span() for pattern in (_WANTS_METRIC, _WANTS_US)
+                for match in pattern.finditer(heard.text.lower())
+            ]
+        if not aside:
             return heard
+
+        def kept(span: Any) -> bool:
+            return not any(start <= span.start < end for start, end in aside)
+
         return replace(
             heard,
-            concepts=tuple(hit for hit in heard.concepts if hit not in sheets),
-            tokens=tuple(
-                token for token in heard.tokens
-                if not any(hit.start <= token.start < hit.end for hit in sheets)
-            ),
+            concepts=tuple(filter(kept, heard.concepts)),
+            tokens=tuple(filter(kept, heard.tokens)),
         )
 
     def _run(self, intent_id: str, heard: Heard, confidence: float,
@@ -515,13 +563,14 @@ class Conversation:
             conditions=tuple(sorted(topic.conditions)),
         )
 
-    def _reckon(self, sum_: OpenSum, heard: Heard, unit_told: str | None = None) -> Reply:
+    def _reckon(self, sum_: OpenSum, heard: Heard, unit_told: str | None = None,
+                corrects: bool = False) -> Reply:
         memory = self.memory
         film = memory.film
         if heard.films:
             film = self._film(Topic.after(heard, memory.topic))
         reply, open_sum = self.reckoner.go_on(
-            sum_, heard, self.spoken, self.spoken_system, self.now(), unit_told, film
+            sum_, heard, self.spoken, self.spoken_system, self.now(), unit_told, film, corrects
         )
         self.memory = Memory(topic=memory.topic, film=film, sum=open_sum)
         self.memory.again = self._sum_again(open_sum)

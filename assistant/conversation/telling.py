@@ -77,7 +77,7 @@ def tell(
     if "why" not in wishes:
         judgement = _judged(figures, heard, system, settled, assumed)
     if judgement is not None:
-        answer = f"{judgement.words} {says}"
+        answer = f"{judgement.words(heard.tidy)} {says}"
         figures = [judgement.figure, *(each for each in figures if each is not judgement.figure)]
     elif "why" in wishes and why:
         answer, why = f"{says} {why}", ""
