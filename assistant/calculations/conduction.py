@@ -13,6 +13,10 @@ EULER_GAMMA = 0.5772156649015329
 # Below it the power series is exact to 1e-11, above it Hankel's expansion is.
 _SERIES_TO = 12.0
 _TERMS = 8
+# An insulated bore as fine as this does to the heat what none does.
+_SOLID = 1e-4
+# Once the last term has died away so far (root^2 Fo over this), those left out count for nothing.
+_DEAD = 25.0
 # While the last term still counts (root^2 Fo below this), heat has not reached the bore.
 _NOT_YET = 12.0
 
@@ -91,6 +95,8 @@ def modes(biot: float, bore: float = 0.0, terms: int = _TERMS) -> tuple[Mode, ..
     """
     if not biot > 0 or not 0 <= bore <= 0.95:
         raise ValueError(f"Biot number {biot} must be over 0, bore ratio {bore} from 0 to 0.95")
+    if bore < _SOLID:
+        bore = 0.0
 
     def residue(m: float) -> float:
         j0, j1, y0, y1 = bessel(m)
@@ -108,6 +114,9 @@ def modes(biot: float, bore: float = 0.0, terms: int = _TERMS) -> tuple[Mode, ..
         following = residue(high)
         if value * following < 0:
             found.append(_root(residue, low, high, value, following))
+            # Two roots never lie closer than half the spacing that they come to far out.
+            high = found[-1] + spacing / 2
+            following = residue(high)
         low, value = high, following
     return tuple(_mode(m, bore) for m in found)
 
@@ -120,7 +129,7 @@ def _root(f, low: float, high: float, f_low: float, f_high: float) -> float:
         previous = middle
         middle = (low * f_high - high * f_low) / (f_high - f_low)
         value = f(middle)
-        if abs(middle - previous) < 1e-11 or value == 0:
+        if abs(middle - previous) < 1e-10 or value == 0:
             return middle
         if value * f_high > 0:
             high, f_high = middle, value
@@ -163,6 +172,11 @@ def remaining(series: tuple[Mode, ...], fourier: float, where: str = "bore") -> 
     return min(total, 1.0)
 
 
+def settled(series: tuple[Mode, ...], fourier: float) -> bool:
+    """Whether the terms of a series are enough at a Fourier number."""
+    return series[-1].root ** 2 * fourier > _DEAD
+
+
 def fourier_for(series: tuple[Mode, ...], left: float, where: str = "bore") -> float:
     """The Fourier number at which `left` of the difference remains; 0 < left < 1."""
     if not 0 < left < 1:
@@ -170,7 +184,7 @@ def fourier_for(series: tuple[Mode, ...], left: float, where: str = "bore") -> f
     low, high = 0.0, 1.0
     while remaining(series, high, where) > left:
         high *= 2
-    for _ in range(60):
+    while high - low > 1e-9 * high:
         middle = (low + high) / 2
         if remaining(series, middle, where) > left:
             low = middle

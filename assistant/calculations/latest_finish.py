@@ -38,7 +38,8 @@ class Inputs(BaseInputs):
 
     ready        the hand-over
     temperature  steady while the heating is on; taken to be over the threshold when not given
-    off, back    when the heating goes off and comes on again; off_temperature in between
+    off, back    when the heating goes off and comes on again; off_temperature in between. Told by
+                 the clock alone, it is every night's: such an `off` comes after `ready`
     """
 
     ready: datetime
@@ -87,6 +88,11 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         raise Impossible("ready", f"Ready {clock_words(inputs.ready, setting)}? That is over.")
     if inputs.off is not None and inputs.off_temperature is None:
         raise Missing("off_temperature", "How cold does it get while the heating is off?")
+    if inputs.off is not None and inputs.off >= inputs.ready:
+        if inputs.back is None:
+            raise Missing("back", "When does the heating come on again in the morning?")
+        if not timedelta() < inputs.back - inputs.off < timedelta(days=1):
+            raise Impossible("back", "The heating comes on again within a day of going off.")
     steady = inputs.temperature
     if steady is not None and steady <= threshold:
         raise Impossible(
@@ -121,7 +127,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
             f"{setting.own(threshold)} before it: {when}",
             f"{setting.own(counted, 'h', 'h')} of the {setting.own(span, 'h', 'h')} count",
         ),
-        assumed=("the bay stays over the threshold day and night",) if steady is None else (),
+        assumed=_assumed(inputs),
         steps=("Tell the customer a later hand-over, or keep it in the warm after it.",)
         if late else (),
         rules=("cure", "hand-over-timing"),
@@ -130,16 +136,43 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     )
 
 
+def _assumed(inputs: Inputs) -> tuple[str, ...]:
+    if inputs.off is not None and inputs.off >= inputs.ready:
+        return ("the heating goes off every night",)
+    if inputs.off is None:
+        return ("the bay stays over the threshold day and night",)
+    return ()
+
+
 def _course(inputs: Inputs, steady: Temperature) -> tuple[Stretch, ...]:
     """The temperature over the two months before the hand-over."""
     begin, end = inputs.ready - BACK, inputs.ready
     if inputs.off is None or inputs.off_temperature is None:
         return (Stretch(begin, end, steady, steady),)
+    if inputs.off >= end and inputs.back is not None:
+        return _nights(inputs, steady, begin)
     off = min(max(inputs.off, begin), end)
     back = min(max(inputs.back, off), end) if inputs.back is not None else end
     cold = inputs.off_temperature
     pieces = ((begin, off, steady), (off, back, cold), (back, end, steady))
     return tuple(Stretch(a, b, level, level) for a, b, level in pieces if b > a)
+
+
+def _nights(inputs: Inputs, steady: Temperature, begin: datetime) -> tuple[Stretch, ...]:
+    """The heating goes off at the same time every night, and comes on again."""
+    cold, day = inputs.off_temperature, timedelta(days=1)
+    off, span = inputs.off, inputs.back - inputs.off
+    off -= day * -(-(off - begin) // day)
+    pieces: list[Stretch] = []
+    at = begin
+    while at < inputs.ready:
+        for until, level in ((off, steady), (off + span, cold)):
+            end = min(until, inputs.ready)
+            if end > at:
+                pieces.append(Stretch(at, end, level, level))
+                at = end
+        off += day
+    return tuple(pieces)
 
 
 def _from(stretches: tuple[Stretch, ...], start: datetime) -> tuple[Stretch, ...]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from assistant.calculations.base import Impossible, NamedFigure, Result, Setting, require
 from assistant.calculations.base import Inputs as BaseInputs
-from assistant.calculations.conduction import fourier_for, modes
+from assistant.calculations.conduction import fourier_for, modes, settled
 from assistant.quantity.kinds import Duration, Length, Temperature
 
 ZERO = Length.of(0, "in")
@@ -48,6 +48,8 @@ class Stuff:
 LIKELY = Stuff(k=0.17, density=1390.0, heat=900.0, h=8.0)
 QUICK = Stuff(k=0.20, density=1390.0, heat=900.0, h=10.0)
 SLOW = Stuff(k=0.12, density=1390.0, heat=900.0, h=5.0)
+# Terms that do, unless the time asked for is very short.
+_FEW = 4
 
 
 def time_to_core(diameter: Length, core: Length, left: float, stuff: Stuff) -> Duration:
@@ -61,9 +63,13 @@ def time_to_core(diameter: Length, core: Length, left: float, stuff: Stuff) -> D
     Source: conduction.modes. Check (solid, D 0.15 m, h 8): 0.25 left at the centre after 5.85 h.
     """
     r = diameter.si / 2
-    series = modes(stuff.h * r / stuff.k, core / diameter)
+    biot, bore = stuff.h * r / stuff.k, core / diameter
+    series = modes(biot, bore, terms=_FEW)
+    fourier = fourier_for(series, left)
+    if not settled(series, fourier):
+        fourier = fourier_for(modes(biot, bore), left)
     alpha = stuff.k / (stuff.density * stuff.heat)
-    return Duration.of(fourier_for(series, left) * r * r / alpha, "s")
+    return Duration.of(fourier * r * r / alpha, "s")
 
 
 def calculate(inputs: Inputs, setting: Setting) -> Result:

@@ -57,6 +57,22 @@ def test_plans_that_cannot_be_are_questioned_by_name(us, inputs, slot):
     assert refused.value.slot == slot
 
 
+def test_a_heating_that_goes_off_at_a_time_of_day_goes_off_every_night(us):
+    # Ready Friday 5 pm: Friday from 6 am 11 h, Thursday 6 am to 8 pm 14 h: 13 h of it from 7 am.
+    off = FRIDAY.replace(hour=20)
+    result = calculate(
+        Inputs(ready=FRIDAY, temperature=f(65), off=off, back=off + timedelta(hours=10),
+               off_temperature=f(45)), us,
+    )
+    assert result.times[0].at == datetime(2025, 1, 16, 7)
+
+
+def test_every_night_off_without_the_morning_asks_for_it(us):
+    with pytest.raises(Missing) as wanted:
+        calculate(Inputs(ready=FRIDAY, off=FRIDAY.replace(hour=20), off_temperature=f(45)), us)
+    assert wanted.value.slot == "back"
+
+
 def test_heating_off_without_the_night_temperature_asks_for_it(us):
     with pytest.raises(Missing):
         calculate(Inputs(ready=FRIDAY, off=datetime(2025, 1, 16, 19)), us)

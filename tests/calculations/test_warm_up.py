@@ -10,7 +10,7 @@ from scipy.special import j0, j1, y0, y1
 
 from assistant.calculations import panel_warm_up, roll_warm_up
 from assistant.calculations.base import Impossible, Missing
-from assistant.calculations.conduction import bessel, fourier_for, modes, remaining
+from assistant.calculations.conduction import bessel, fourier_for, modes, remaining, settled
 from assistant.calculations.panel_warm_up import MATERIALS, time_to
 from assistant.calculations.roll_warm_up import LIKELY, Stuff, time_to_core
 from assistant.quantity.kinds import Length, Temperature
@@ -141,6 +141,14 @@ def test_a_fatter_roll_never_warms_sooner(one, other):
         time_to_core(Length.of(size, "mm"), core, 0.3, LIKELY).si for size in (less, more)
     ]
     assert taken[0] <= taken[1] + 1e-6
+
+
+@given(st.floats(0.3, 10), st.floats(0, 0.9), st.floats(0.05, 0.95))
+def test_a_few_terms_do_once_the_last_has_died_away(biot, bore, left):
+    few = modes(biot, bore, terms=4)
+    fourier = fourier_for(few, left)
+    if settled(few, fourier):
+        assert fourier == pytest.approx(fourier_for(modes(biot, bore, terms=16), left), rel=1e-7)
 
 
 def panel(material: str, thickness: float, start: float = 2, room: float = 20, **more):

@@ -87,7 +87,7 @@ def test_directional_film_is_never_turned(work):
         assert figure(work("panel-film", turned, film=film), "length off").low == 56
 
 
-# -- does it still fit ------------------------------------------------------------------------------
+# -- does it still fit ----------------------------------------------------------------------------
 
 
 def test_panels_are_held_against_what_is_left_on_the_roll(work):
@@ -121,7 +121,7 @@ def test_a_sum_takes_over_what_the_one_before_it_found(ready):
     assert not fresh.answer.startswith(("Yes", "No"))
 
 
-# -- numbers that cannot be --------------------------------------------------------------------------
+# -- numbers that cannot be -----------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(("calculation", "line", "slot"), [
@@ -176,7 +176,7 @@ def test_a_number_that_no_one_needs_is_said_not_to_be_used(work):
     assert "not used: 12 in" in reply.assumed
 
 
-# -- mixes told in parts ---------------------------------------------------------------------------
+# -- mixes told in parts --------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("line", [
@@ -193,7 +193,7 @@ def test_a_strength_takes_the_place_of_parts(work):
     assert reply.figures[0].low == 707
 
 
-# -- the cure clock from readings --------------------------------------------------------------------
+# -- the cure clock from readings -----------------------------------------------------------------
 
 LOG = "started 6 pm at 60 F, dropped to 48 at midnight, back to 62 at 6 am"
 
@@ -226,7 +226,7 @@ def test_the_heating_that_goes_off_tonight_stops_the_clock_and_says_when(work):
     assert work("cure-clock", *lines, "back on at 6 am").times[0].at == "2025-01-17T00:00"
 
 
-# -- the film in hand --------------------------------------------------------------------------------
+# -- the film in hand -----------------------------------------------------------------------------
 
 RECESS = "square recess 4 in wide and 0.2 in deep"  # 2 x 0.2 / 4 = 10 %
 
@@ -284,7 +284,7 @@ def test_a_zone_that_the_sheet_does_not_know_is_questioned(work):
     assert reply.needs == ("zone",) and "arctic" in reply.answer
 
 
-# -- conversions begin with what was asked -----------------------------------------------------------
+# -- conversions begin with what was asked --------------------------------------------------------
 
 
 @pytest.mark.parametrize(("line", "answer"), [
