@@ -6,9 +6,10 @@ films add_film.py's, the writing keeping.py's, the telling of what was heard why
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING, Any, Protocol
 
+from assistant.conversation import own_lines
+from assistant.conversation.acts import ACTS, topics
 from assistant.hearing.hear import hear
 from assistant.hearing.heard import Heard
 from assistant.quantity.write import System
@@ -18,41 +19,13 @@ if TYPE_CHECKING:
     from assistant.conversation.keeping import Keeper
 
 # Words about the talk that are meant as such whatever stands open.
-_BESIDE = ("more", "repeat", "help")
+_BESIDE = ("more", "repeat", "help", "why")
+# Those that are answered beside a film sheet, which then asks again.
+_ANSWERED = ("greeting", "help", "topics", "calculations")
 
-_DECIDE = re.compile(
-    r"\s*(?:(?:a |new |our |my |the )*(?:house|shop) rule(?:\s*(?P<told>[:,-])\s*|\s+)"
-    r"|from (?:now|today) on\s*[:,]?\s+(?=.*\d))(?P<text>.*)", re.IGNORECASE | re.DOTALL,
-)
-_ASKING = re.compile(
-    r"(?:what|which|is|are|do|does|can|may|how|why|when|who|where|show|tell|list)\b", re.IGNORECASE
-)
-_FORGET = re.compile(
-    r"(?:please )?(?:forget|drop|remove|delete|undo|take back|cancel|scrap|lift) "
-    r"(?:that|this|the|our|my|your|last|a|all|\s)*(?:house|shop) rules?"
-    r"(?:\s+(?:on|about|for|of|over|to|concerning)\s+(?P<what>.+?))?[\s.!?]*", re.IGNORECASE,
-)
-_LIST = re.compile(
-    r"(?:(?:show|list|tell|give|what are|which are|what|which|see|read|all|me|us|the|our|my|your"
-    r"|do we have|have we(?: got)?|have i got|are there)[\s:]+)*(?:house|shop) rules?"
-    r"(?: do we have| have we(?: got)?| are there| please)?[\s?.!]*", re.IGNORECASE,
-)
-_UNDO = re.compile(r"(?:please )?(?:undo|take it back|undo (?:it|that|the last|last))(?: please)?"
-                   r"[\s.!]*", re.IGNORECASE)
-_ADD_FILM = re.compile(
-    r"(?:please )?(?:(?:i want to |i'd like to |can i |let me |let's )?"
-    r"(?:add|enter|type in|put in|create|make|start)(?: me| us)? (?:a |another |the |one )?"
-    r"(?:new )?(?:film sheet|film|sheet|bulletin)|(?:a )?new film(?: sheet)?|(?:a )?new sheet)"
-    r"(?:\s*(?::|called|named|for)\s*(?P<name>.+?))?[\s.!?]*", re.IGNORECASE | re.DOTALL,
-)
-_WHY_THAT = re.compile(
-    r"(?:and |but |so )?(?:why (?:did|do|would) (?:you|u) (?:answer|say|tell|reply|give)"
-    r"(?: me| us)? (?:that|this|it|so)|why (?:that|this) (?:answer|reply)"
-    r"|how (?:did|do|have) (?:you|u) (?:understand|understood|read|take|hear|get|heard) "
-    r"(?:that|this|it|me)"
-    r"|what (?:did|do|have) (?:you|u) (?:hear|understand|heard|understood|make of (?:that|it))"
-    r"|how did you (?:come to|arrive at|get to) (?:that|this|it)|what was heard"
-    r"|show (?:me )?what you heard)[\s?.!]*", re.IGNORECASE,
+_BEGINNINGS = (
+    own_lines.DECIDE, own_lines.FORGET, own_lines.FORGET_SUBJECT, own_lines.ADD_FILM,
+    own_lines.FORGET_FILM,
 )
 
 
@@ -60,11 +33,13 @@ class Dialogue(Protocol):
     """Something asked over several lines.
 
     waits    whether it stays open when a line is about something else
-    dropped  what is said of it when it does not
+    dropped  what is said of it then: that it fell, or what stays asked
     """
 
     waits: bool
-    dropped: str
+
+    @property
+    def dropped(self) -> str: ...
 
     def begin(self) -> tuple[Reply, bool]: ...
 
@@ -79,6 +54,7 @@ class Authoring:
     def __init__(self, talk: Any) -> None:
         self._talk = talk
         self.open: Dialogue | None = None
+        self._asked: Reply | None = None  # the last reply that put the open question
         self._keeper: Keeper | None = None
         self._last_rule: str | None = None
 
@@ -92,18 +68,34 @@ class Authoring:
         return self._keeper
 
     def turn(self, heard: Heard) -> Reply | None:
-        """The reply to a line that is an answer here or begins something here; else None."""
+        """The reply to a line that is an answer here or begins something here; else None.
+
+        A yes writes only while the last reply was the question itself.
+        """
         act = self._talk.act_of(heard)
+        asked, self._asked = self._asked, None
+        stands = asked is not None and self._talk.memory.last is asked
+        reply = self._turn(heard, act, stands)
+        if reply is None and act == "repeat" and stands:
+            self._asked = asked  # the very question is said again
+        return reply
+
+    def _turn(self, heard: Heard, act: str | None, stands: bool) -> Reply | None:
         if act == "start-over":
             self.open = None
             return None
         if self.open is not None:
+            answered = self._act_answered(heard, act) if self.open.waits else None
+            if answered is not None:
+                return self.let_fall(answered)
             # A line of signs alone calls for help elsewhere; here it is an answer, if a poor one.
             if act in _BESIDE and any(sign.isalnum() for sign in heard.text):
                 return None
             beside = self._beside(heard)
             if beside is not None:
                 return beside
+            if not stands and self._consents(heard):
+                return self._settled(self.open.show(self._talk.spoken_system), True)
             taken = self.open.take(heard)
             if taken is not None:
                 return self._settled(*taken)
@@ -111,20 +103,51 @@ class Authoring:
 
     def let_fall(self, reply: Reply) -> Reply:
         """The reply to a line that was about something else: a proposal that stood open falls, for
-        a later yes may be meant for another, and the reply says so."""
+        a later yes may be meant for another, and the reply says so; a film sheet asks again."""
         dialogue = self.open
-        if dialogue is None or dialogue.waits:
+        if dialogue is None:
             return reply
+        if dialogue.waits:
+            return reply.but(answer=f"{reply.answer}\n{dialogue.dropped}")
         self.open = None
+        if self._talk.memory.again == self._show:
+            self._talk.memory.again = None
         return reply.but(assumed=(*reply.assumed, dialogue.dropped))
+
+    def _act_answered(self, heard: Heard, act: str | None) -> Reply | None:
+        """A word about the program, said while a film sheet is open."""
+        if not any(sign.isalnum() for sign in heard.text):
+            return None
+        knowledge, words = self._talk.knowledge, heard.tidy.split()
+        if act in _ANSWERED:
+            return ACTS[act](knowledge).but(intent=act, heard=heard.said())
+        if len(words) == 2 and words[0] == "topics":
+            return topics(knowledge, words[1])
+        return None
+
+    def _consents(self, heard: Heard) -> bool:
+        """Whether a line says yes or no to what would be written."""
+        from assistant.conversation.agreeing import NEEDS, agreed, ground_of
+
+        assert self.open is not None
+        if self.open.show(self._talk.spoken_system).needs != NEEDS:
+            return False
+        said, _ = ground_of(heard.text, answering=True)
+        return agreed(said) is not None or heard.tidy.startswith("replace")
+
+    def _show(self, system: System) -> Reply:
+        """What stands asked, shown once more."""
+        assert self.open is not None
+        self._asked = self.open.show(system)
+        return self._asked
 
     def _beside(self, heard: Heard) -> Reply | None:
         """Lines of this room that are no answer to what stands open."""
-        text = heard.text.strip()
+        text = own_lines.mended(heard.text.strip())
         told = self._told(text)
         if told is not None:
-            return told
-        begins = any(each.fullmatch(text) for each in (_DECIDE, _FORGET, _ADD_FILM))
+            return self.let_fall(told) if self.open is not None and self.open.waits else told
+        begins = any(each.fullmatch(text) for each in _BEGINNINGS)
         if self.open is not None and self.open.waits and begins:
             return Reply(
                 ASKS, "A film sheet is open: `done` shows it for a yes or no, `cancel` drops it. "
@@ -134,33 +157,41 @@ class Authoring:
 
     def _told(self, text: str) -> Reply | None:
         """The reply to a line that only wants to be told something."""
-        if _WHY_THAT.fullmatch(text):
+        if own_lines.WHY_THAT.fullmatch(text):
             return self._why_that()
-        if _LIST.fullmatch(text):
+        if own_lines.LIST.fullmatch(text):
             from assistant.conversation.house_list import house_rules
 
             return house_rules(self._talk)
         return None
 
     def _begun(self, heard: Heard) -> Reply | None:
-        text = heard.text.strip()
+        text = own_lines.mended(heard.text.strip())
         told = self._told(text)
         if told is not None:
             return told
-        if _UNDO.fullmatch(text):
+        if own_lines.UNDO.fullmatch(text):
             return self.keeper.take_back()
-        forget = _FORGET.fullmatch(text)
+        forget = own_lines.FORGET.fullmatch(text)
         if forget is not None:
             return self._forget(forget["what"])
-        film = _ADD_FILM.fullmatch(text)
+        subject = own_lines.FORGET_SUBJECT.fullmatch(text)
+        if subject is not None:
+            return self._forget(subject["on"] or subject["of"] or subject["said"])
+        gone = own_lines.FORGET_FILM.fullmatch(text)
+        if gone is not None:
+            dropped = self._forget_film(gone["name"], gone["word"].lower() != "film")
+            if dropped is not None:
+                return dropped
+        film = own_lines.ADD_FILM.fullmatch(text)
         if film is not None:
             from assistant.conversation.add_film import AddFilm
 
             return self._open(AddFilm(self._talk, self.keeper, film["name"] or ""))
-        decide = _DECIDE.fullmatch(text)
+        decide = own_lines.DECIDE.fullmatch(text)
         # "house rule: do not wash before 10 days" asks nothing, whatever it begins with.
         if decide is not None and (decide["told"] or not (
-            _ASKING.match(decide["text"]) or text.endswith("?")
+            own_lines.ASKING.match(decide["text"]) or text.endswith("?")
         )):
             from assistant.conversation.house_rule import Decide
 
@@ -175,7 +206,8 @@ class Authoring:
         memory = self._talk.memory
         if reply.rules:
             self._last_rule = memory.rule = reply.rules[0]
-        memory.again = self.open.show if waits and self.open is not None else None
+        self._asked = reply if waits else None
+        memory.again = self._show if waits and self.open is not None else None
         if not waits:
             self.open = None
         return reply
@@ -198,6 +230,15 @@ class Authoring:
             return no_house_rule(talk, what)
         return self._open(Forget(talk, self.keeper, chosen))
 
+    def _forget_film(self, name: str, certain: bool) -> Reply | None:
+        """certain: the line speaks of a sheet; "remove the film from the hood" does not."""
+        from assistant.conversation.film_forget import ForgetFilm, no_such_sheet, sheet_called
+
+        film_id = sheet_called(self._talk, name)
+        if film_id is not None:
+            return self._open(ForgetFilm(self._talk, self.keeper, film_id))
+        return no_such_sheet(self._talk, name) if certain else None
+
     def _why_that(self) -> Reply:
         from assistant.conversation.why_that import tell_why_that
 
@@ -206,5 +247,3 @@ class Authoring:
         if memory.heard is not None:
             ranked = self._talk.router.ranked(memory.heard, 2)
         return tell_why_that(memory.heard, memory.verdict, ranked, self._talk.intents)
-
-

@@ -27,11 +27,12 @@ from assistant.rules.decisions import (
     forbidden,
     write_decision,
 )
-from assistant.rules.layers import HOUSE
+from assistant.rules.layers import HOUSE, loosened
 from assistant.store.written import Written
 
 INTENT = "house-rule"
 EXAMPLE = "house rule: post-heat overlaps at 230"
+LOOSER = " This is looser than the shipped rule."
 
 
 def no(words: str, **more: Any) -> Reply:
@@ -112,10 +113,12 @@ class Decide:
         too_much = now.too_much
         if too_much is not None and option.quantities[1].si > too_much.si:
             lines.append("past where the rule says that it does harm")
+        shipped = self._talk.knowledge.rules[option.rule_id].figures[option.key]
+        looser = LOOSER if loosened(shipped, decision.change) is not None else ""
         return Reply(
             ASKS,
             f"House rule for \"{option.title}\": {option.shown(system)} in place of the "
-            f"{now.layer} {now.shown(system)}. Write it? yes / no",
+            f"{now.layer} {now.shown(system)}.{looser} Write it? yes / no",
             intent=INTENT, heading="House rule", heard=self._heard.said(), needs=NEEDS,
             rules=(option.rule_id,), working=tuple(lines), assumed=option.assumed,
         )

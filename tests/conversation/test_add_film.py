@@ -234,6 +234,127 @@ def test_another_house_rule_waits_until_the_sheet_is_done(talk):
     assert talk.turn(NAME).needs == ("family",)
 
 
+# -- lines that are no answer, figures out of turn -------------------------------------------
+
+
+@pytest.mark.parametrize("line", [
+    "what films do you know", "topics", "topics heat", "kit list for a hood", "help",
+    "how do I lay film on a curve", "what is the bleed?",
+])
+@pytest.mark.parametrize("before, key, asked", [
+    ((), "name", "What is the film called?"), ((NAME,), "family", "Which family is it?"),
+])
+def test_a_line_that_is_no_answer_is_answered_and_the_question_asked_again(
+    talk, before, key, asked, line
+):
+    reply = say(talk, "add a film", *before, line)
+    assert reply.intent != "add-film" and reply.answer.count(asked) == 1, reply.answer
+    assert reply.answer.endswith(talk.authoring.open.show(talk.spoken_system).answer)
+    then = {"name": (NAME, ("family",)), "family": ("pearl", ("thickness",))}[key]
+    assert talk.turn(then[0]).needs == then[1]
+
+
+@pytest.mark.parametrize("line", ["how hot for an overlap", "topics", "why", ""])
+def test_a_sheet_is_written_only_right_after_it_was_shown(talk, file, line):
+    say(talk, "add a film", *BULLETIN, line)
+    again = talk.turn("yes")
+    assert "Write it?" in again.answer and not file.exists()
+    assert talk.turn("yes").outcome == "done" and file.exists()
+
+
+@pytest.mark.parametrize("line", ["topics", "how hot for an overlap", "what films do you know"])
+def test_a_sheet_is_replaced_only_right_after_that_was_asked(talk, line):
+    say(talk, "add a film", "Ninefathom Mirror", line)
+    assert "There is a sheet of that name: Ninefathom Mirror" in talk.turn("yes").answer
+    assert talk.turn("yes").needs == ("family",)
+
+
+@pytest.mark.parametrize("lines", [("yes, by the trainer",), ("by the trainer", "yes")])
+def test_who_typed_a_sheet_in_is_kept_with_it(talk, file, lines):
+    reply = say(talk, "add a film", *BULLETIN, *lines)
+    assert reply.outcome == "done" and "by the trainer" in reply.answer
+    assert tomllib.loads(file.read_text())["film"]["note"] == (
+        "Typed in by the trainer, 2025-01-15")
+    assert make_ready().knowledge.problems == []
+
+
+@pytest.mark.parametrize("pick, key, told", [
+    ("1", "free", "stretch that needs no post-heat, at most: 20%"),
+    ("2", "free", "stretch that needs no post-heat, at most: 20%"),
+    ("never over", "never", "stretch never to be used, over: 20%"),
+])
+def test_stretch_without_a_direction_is_asked_and_never_guessed(talk, pick, key, told):
+    reply = say(talk, *up_to("air"), "done", "stretch 20%")
+    assert reply.needs == ("which figure",) and len(reply.choices) == 3
+    reply = talk.turn(pick)
+    assert reply.needs == ("yes or no",) and told in reply.working
+
+
+@pytest.mark.parametrize("pick, needs", [("1", "never"), ("3", "free"), ("skip", "free")])
+def test_at_its_own_question_too_it_is_asked_what_stretch_is_meant(talk, pick, needs):
+    assert say(talk, *up_to("free"), "stretch 25%").needs == ("which figure",)
+    assert talk.turn(pick).needs == (needs,)
+
+
+def test_a_limit_said_at_the_question_of_free_stretch_is_no_free_stretch(talk):
+    assert say(talk, *up_to("free"), "never stretch over 25%").needs == ("free",)
+    reply = say(talk, "10%", "done")
+    assert "stretch never to be used, over: 25%" in reply.working
+
+
+def test_a_bulletin_in_one_line_gives_what_is_clear_and_is_asked_the_rest(talk, file):
+    reply = talk.turn(f"new film: {NAME}, max stretch 25%, post heat 95 C, bay 16-30 C")
+    assert reply.needs == ("which figure",) and "post heat 95 C" in reply.answer
+    asked = [talk.turn(line).needs[0]
+             for line in ("1", "pearl", "3 mil", "skip", "skip", "8%", "7 days")]
+    # Air, overlaps and the limit of stretch are not asked again.
+    assert asked == ["family", "thickness", "panel", "stretched", "free", "wash", "cure"]
+    say(talk, "done", "yes")
+    data = tomllib.loads(file.read_text())
+    assert data["film"]["name"] == NAME
+    assert data["overrides"]["stretch-never"]["limit"] == {"over": 25.0, "unit": "percent"}
+    assert data["overrides"]["post-heat-overlap"]["target"] == {"value": 95.0, "unit": "degC"}
+    assert data["overrides"]["bay-temperature"]["air"] == {
+        "low": 16.0, "high": 30.0, "unit": "degC"}
+
+
+def test_what_is_not_clear_in_the_line_is_asked_in_its_turn_and_that_is_said(talk):
+    reply = talk.turn(f"new film: {NAME}, satin, 40 psi, cure 900 years")
+    assert reply.needs == ("thickness",)
+    assert "asked in its turn: 40 psi; cure 900 years" in reply.assumed
+
+
+# -- a sheet taken away ------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("line", [
+    f"drop the film sheet {NAME}", f"forget the film {NAME.lower()}", f"remove the sheet of {NAME}",
+])
+def test_a_sheet_of_the_shops_goes_after_a_yes_and_comes_back_with_undo(talk, home, file, line):
+    say(talk, "add a film", *BULLETIN, "yes")
+    kept = file.read_bytes()
+    assert talk.turn(line).needs == ("yes or no",) and file.exists()
+    assert talk.turn("yes").outcome == "done" and not file.exists()
+    assert talk.turn("how hot for an overlap on ninefathom pearl").layer != "film sheet"
+    assert "ninefathom-pearl" not in load(house=home).films
+    assert talk.turn("undo").outcome == "done" and file.read_bytes() == kept
+    assert figures(talk.turn("how hot for an overlap on ninefathom pearl")) == [(215, 215, "degF")]
+
+
+def test_a_sheet_that_comes_with_the_program_stays_and_speaks_again_under_a_dropped_one(talk):
+    assert "comes with the program" in talk.turn("drop the film sheet Ninefathom Mirror").answer
+    say(talk, "add a film", "Ninefathom Mirror", "yes", "done", "yes")
+    assert talk.turn("how hot for an overlap on ninefathom mirror").layer == "shipped"
+    say(talk, "drop the film sheet Ninefathom Mirror", "yes")
+    reply = talk.turn("how hot for an overlap on ninefathom mirror")
+    assert (reply.layer, figures(reply)) == ("film sheet", [(212, 212, "degF")])
+
+
+def test_taking_film_off_a_car_is_no_sheet_to_be_dropped(talk):
+    assert talk.turn("remove the film from the hood").intent != "forget-film"
+    assert "no film sheet" in talk.turn("drop the film sheet Ninefathom Moon").answer
+
+
 # -- files -----------------------------------------------------------------------------------
 
 

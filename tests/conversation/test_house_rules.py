@@ -79,6 +79,53 @@ def test_the_other_system_is_asked_for_without_losing_the_proposal(talk, file):
     assert talk.turn("yes").outcome == "done" and file.exists()
 
 
+@pytest.mark.parametrize("line", ["why", "help", "topics", "topics heat", "house rules", "", "undo",
+                                  "what did you hear", "hello", "how much bleed"])
+def test_a_yes_writes_only_right_after_the_question_that_it_answers(talk, file, line):
+    say(talk, OVERLAP, line)
+    again = talk.turn("yes, by the trainer")
+    assert not file.exists()
+    # The proposal has fallen, or it is shown again and then may be agreed to.
+    if again.needs == ("yes or no",):
+        assert "230 °F" in again.answer
+        assert talk.turn("yes").outcome == "done" and file.exists()
+
+
+def test_a_yes_forgets_only_right_after_the_question_that_it_answers(talk, file):
+    say(talk, OVERLAP, "yes", "forget that house rule", "help")
+    assert "Forget this house rule?" in talk.turn("yes").answer and file.exists()
+    assert talk.turn("yes").outcome == "done" and not file.exists()
+
+
+def test_a_proposal_said_again_may_be_agreed_to(talk, file):
+    assert say(talk, OVERLAP, "repeat").needs == ("yes or no",)
+    assert talk.turn("yes").outcome == "done" and file.exists()
+
+
+@pytest.mark.parametrize("line, looser", [
+    ("house rule: never stretch over 40%", True),
+    ("house rule: never stretch over 20%", False),
+    ("house rule: bay between 50 and 90 F", True),
+    ("house rule: bay between 65 and 75", False),
+    ("house rule: post-heat overlaps at 200", True),
+    (OVERLAP, False),  # within the tolerance of 10
+    ("house rule: first wash after 3 days", True),
+    ("house rule: first wash after 10 days", False),
+])
+def test_a_house_rule_looser_than_the_shipped_one_says_so(talk, line, looser):
+    reply = talk.turn(line)
+    assert reply.needs == ("yes or no",), reply.answer
+    assert ("This is looser than the shipped rule." in reply.answer) is looser
+
+
+@pytest.mark.parametrize("line", [
+    "house ruel: post-heat overlaps at 230", "hosue rule: post-heat overlaps at 230",
+    "our house rul: post-heat overlaps at 230", "house ruule, post-heat overlaps at 230",
+])
+def test_one_letter_wrong_is_still_a_house_rule(talk, line):
+    assert talk.turn(line).rules == ("post-heat-overlap",) and talk.turn("yes").outcome == "done"
+
+
 # -- the decision ----------------------------------------------------------------------------
 
 
@@ -248,7 +295,10 @@ def test_the_list_tells_who_and_when(talk):
         assert part in " ".join(text.split())
 
 
-@pytest.mark.parametrize("line", ["forget that house rule", "forget the house rule on overlaps"])
+@pytest.mark.parametrize("line", [
+    "forget that house rule", "forget the house rule on overlaps", "forget the overlap rule",
+    "forget the rule on overlaps", "forget what we said about overlaps",
+])
 def test_a_forgotten_house_rule_lets_the_shipped_one_speak_again(talk, file, line):
     say(talk, OVERLAP, "yes")
     assert talk.turn(line).needs == ("yes or no",)
