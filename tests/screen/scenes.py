@@ -55,6 +55,12 @@ class Said:
     def __init__(self, answers: dict[str, Reply] = ANSWERS, problems: Sequence[str] = ()) -> None:
         self.answers = answers
         self.knowledge = SimpleNamespace(problems=problems)
+        self.ringing: tuple[str, ...] = ()
+
+    def due(self) -> tuple[str, ...]:
+        """What rings now, each once."""
+        ringing, self.ringing = self.ringing, ()
+        return ringing
 
     def turn(self, line: str) -> Reply:
         return self.answers.get(line, UNKNOWN)
