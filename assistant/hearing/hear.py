@@ -13,6 +13,7 @@ from assistant.hearing.heard import (
     CONCEPT,
     FOREIGN,
     NUMBER,
+    THING,
     UNKNOWN,
     WISH,
     Heard,
@@ -43,6 +44,9 @@ _JUDGING = (
 _DENYING = frozenset("not no never without dont cant wont didnt isnt instead sin".split())
 _POINTING = frozenset("it that this they them those these one same there".split())
 _LONGEST_LEANING = 12
+_THIN = frozenset(("um", "mil"))
+_READ_OFF = frozenset("is at reads says reading was read shows showing".split())
+COLDEST_READ, HOTTEST_READ = 5, 130     # a bare number so read is taken for degrees
 
 
 @dataclass(slots=True)
@@ -70,6 +74,7 @@ def hear(text: str, lexicon: Lexicon) -> Heard:
     quantities = tuple(read(text))
     words = _words(text, quantities, lexicon)
     tokens, hits, mends = _named(words, text, lexicon)
+    hits += _readings(hits, quantities, lexicon, text)
     focus = focus_of(text, tokens, hits)
     things = any(hit.kind == "thing" for hit in hits)
     return Heard(
@@ -197,6 +202,36 @@ def _mended(words: list[_Word], lexicon: Lexicon) -> list[_Word]:
         for word, spelt in strange:
             word.word = lexicon.mend(spelt, beside) or word.word
     return done
+
+
+def _readings(
+    hits: tuple[Hit, ...], quantities: tuple[Found, ...], lexicon: Lexicon, text: str
+) -> tuple[Hit, ...]:
+    """What the numbers are readings of, when nothing more is named than where: "bonnet 12 C" tells
+    a temperature of the panel."""
+    things = [hit.concept for hit in hits if hit.kind == THING]
+    if not things or not quantities:
+        return ()
+    found: dict[str, Hit] = {}
+    for number in quantities:
+        kind = "thinness" if number.unit in _THIN else number.kind
+        if number.bare and _read_off(number, text):
+            kind = "temperature"
+        read_of = [kind and lexicon.reading(thing, kind) for thing in things]
+        if all(read_of):
+            found.setdefault(read_of[0], Hit(
+                read_of[0], THING, number.text, number.start, number.end
+            ))
+    return tuple(found.values())
+
+
+def _read_off(number: Found, text: str) -> bool:
+    """Whether a bare number is said as one reads a thermometer: "panel is 58"."""
+    before = text[:number.start].split()
+    return (
+        COLDEST_READ <= number.low <= HOTTEST_READ
+        and bool(before) and before[-1].lower() in _READ_OFF
+    )
 
 
 def _asks_yes_no(tokens: tuple[Token, ...], tidy: str, focus: tuple[int, int]) -> bool:

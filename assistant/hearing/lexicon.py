@@ -14,7 +14,8 @@ from assistant.hearing.heard import CONDITION, DOING, FILM, FOREIGN, PLAIN, THIN
 from assistant.hearing.mending import Mender, Near
 from assistant.hearing.spelling import base_forms, folded
 
-# {"things": {id: {"words": [...], "broader": id, "hazard": name}}, "doings": ..., "wishes": ...,
+# {"things": {id: {"words": [...], "broader": id, "hazard": name,
+#              "place": bool, "reads": {kind: id}}}, "doings": ..., "wishes": ...,
 #  "films": ..., "conditions": ..., "plain": {group: {"words": [...]}}, "foreign": the same,
 #  "spellings": {typed: meant}}
 LexiconData = Mapping[str, Mapping[str, Any]]
@@ -25,6 +26,7 @@ SECTIONS = {
 WORD = re.compile(r"[^\W\d_]+(?:['’‘`][^\W\d_]+)*|\d+(?:[.,]\d+)*")
 
 _MOST_REMEMBERED = 4096
+_Named = tuple[tuple[str, str], ...]    # (kind, concept) pairs
 _SAMPLE = 25            # words; a longer text is no sample phrase, and says little of company
 
 
@@ -36,16 +38,21 @@ class Lexicon:
 
     def __init__(self, data: dict[str, Any]) -> None:
         self._data = data
-        self._groups: dict[str, list[tuple[tuple[str, ...], tuple[tuple[str, str], ...]]]] = {}
-        for words, named in data["entries"]:
-            self._groups.setdefault(words[0], []).append(
-                (tuple(words), tuple((kind, concept) for kind, concept in named))
-            )
-        for group in self._groups.values():
-            group.sort(key=lambda entry: -len(entry[0]))
+        # By first word: the concepts of that word alone, and by second word the longer groups.
+        self._alone: dict[str, _Named] = {}
+        self._groups: dict[str, dict[str, list[tuple[list[str], _Named]]]] = {}
+        for words, named in sorted(data["entries"], key=lambda entry: -len(entry[0])):
+            pairs = tuple((kind, concept) for kind, concept in named)
+            if len(words) == 1:
+                self._alone[words[0]] = pairs
+            else:
+                self._groups.setdefault(words[0], {}).setdefault(words[1], []).append(
+                    (words, pairs)
+                )
         self._broader: dict[str, str] = data["broader"]
         self._hazards: dict[str, str] = data["hazards"]
         self._places = frozenset(data["places"])
+        self._reads: dict[str, dict[str, str]] = data["reads"]
         self._plain = frozenset(data["plain"])
         self._foreign = frozenset(data["foreign"])
         self._trade = frozenset(data["trade"])
@@ -72,6 +79,7 @@ class Lexicon:
         broader: dict[str, str] = {}
         hazards: dict[str, str] = {}
         places: list[str] = []
+        reads: dict[str, dict[str, str]] = {}
         for section, kind in SECTIONS.items():
             for concept, entry in data.get(section, {}).items():
                 for text in (*entry.get("words", ()), concept.replace("-", " ")):
@@ -82,6 +90,8 @@ class Lexicon:
                     hazards[f"{kind}:{concept}"] = entry["hazard"]
                 if entry.get("place"):
                     places.append(concept)
+                if entry.get("reads"):
+                    reads[concept] = dict(entry["reads"])
                 if entry.get("broader"):
                     broader[f"{kind}:{concept}"] = entry["broader"]
         plain = _listed(data.get("plain", {}))
@@ -123,12 +133,14 @@ class Lexicon:
             "broader": broader,
             "hazards": hazards,
             "places": places,
+            "reads": reads,
             "plain": sorted(plain_words),
             "foreign": sorted(foreign_words),
             "trade": trade_words,
             "company": [
-                sorted({place_of[word] for word in _settled(line, bases) if word in place_of})
-                for line in lines if len(line) <= _SAMPLE
+                held for line in lines if len(line) <= _SAMPLE and len(held := sorted({
+                    place_of[word] for word in _settled(line, bases) if word in place_of
+                })) > 1
             ],
             "spellings": {
                 folded(typed): meant for typed, meant in data.get("spellings", {}).items()
@@ -201,8 +213,8 @@ class Lexicon:
         if self._mender is None:
             trade = self._data["trade"]
             self._mender = Mender(
-                sorted(self._own), trade, sorted(self._plain), sorted(self._foreign),
-                self._bases, [[trade[place] for place in line] for line in self._data["company"]],
+                sorted(self._own), trade, self._data["plain"], self._data["foreign"], self._bases,
+                [[trade[place] for place in line] for line in self._data["company"]],
             )
         return self._mender
 
@@ -231,12 +243,16 @@ class Lexicon:
 
     # -- groups of words --------------------------------------------------------------------
 
-    def at(self, words: list[str], place: int) -> tuple[int, tuple[tuple[str, str], ...]] | None:
+    def at(self, words: list[str], place: int) -> tuple[int, _Named] | None:
         """The longest group that starts at `place`: (how many words, (kind, concept) pairs)."""
-        for group, named in self._groups.get(words[place], ()):
-            if len(group) == 1 or words[place:place + len(group)] == list(group):
-                return len(group), named
-        return None
+        first = words[place]
+        longer = self._groups.get(first)
+        if longer is not None and place + 1 < len(words):
+            for group, named in longer.get(words[place + 1], ()):
+                if words[place:place + len(group)] == group:
+                    return len(group), named
+        named = self._alone.get(first)
+        return None if named is None else (1, named)
 
     def broader(self, kind: str, concept: str) -> tuple[str, ...]:
         """The concepts that it is a case of, nearest first; a circle ends where it closes."""
@@ -252,6 +268,17 @@ class Lexicon:
         """Whether the thing, or what it is a case of, is where work is done rather than what is
         asked about: a panel, a vehicle."""
         return any(each in self._places for each in (thing, *self.broader(THING, thing)))
+
+    def reading(self, thing: str, kind: str) -> str | None:
+        """What a number of the kind beside the thing is the reading of; None when of nothing known.
+
+        kind  as Found.kind, or "thinness" for microns and mils
+        """
+        for each in (thing, *self.broader(THING, thing)):
+            found = self._reads.get(each, {}).get(kind)
+            if found is not None:
+                return found
+        return None
 
     def hazard(self, kind: str, concept: str) -> str | None:
         """The hazard that it brings ("ignition", "solvent"), its own or of what it is a case of."""

@@ -31,6 +31,7 @@ _ENDINGS_BY_SOUND = (
 )
 
 
+@lru_cache(maxsize=16384)
 def folded(word: str) -> str:
     """Lower case, without accents and apostrophes; a possessive or shortened
     's, 'll, 've, 're or 'd is dropped."""

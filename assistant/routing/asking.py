@@ -47,21 +47,11 @@ def wishes_of(heard: Heard) -> frozenset[str]:
 
 
 def wording_of(heard: Heard) -> str:
-    """The clause of the question with one word for each concept, for likeness of wording."""
-    named: dict[int, str] = {}
-    covered: set[int] = set()
-    for hit in heard.concepts:
-        named[hit.start] = hit.concept.replace("-", "")
-        covered.update(range(hit.start, hit.end))
-    words = []
-    for token in heard.tokens:
-        if not heard.in_focus(token) or token.sort == NUMBER:
-            continue
-        if token.start in named:
-            words.append(named[token.start])
-        elif token.start not in covered:
-            words.append(token.word)
-    return " ".join(words)
+    """The clause of the question without its numbers, spelling mended, for likeness of wording."""
+    return " ".join(
+        token.word for token in heard.tokens
+        if heard.in_focus(token) and token.sort != NUMBER
+    )
 
 
 def bare(heard: Heard, units: Sequence[Unit]) -> bool:

@@ -162,29 +162,44 @@ def _concepts(
     return Unit(label, tuple(options.items()), weight, weight, kinds, CONCEPT)
 
 
+# What an intent holds of a feature is one number: DECLARED, and IN_ITS_TEXT, and the number of
+# sample phrases that hold it times A_PHRASE.
+DECLARED, IN_ITS_TEXT, A_PHRASE = 1, 2, 4
+
+
+def strength(held: int) -> float:
+    """How strongly an intent has a feature, 0..1."""
+    if held & DECLARED:
+        return 1.0
+    phrases = held // A_PHRASE
+    if phrases:
+        return IN_PHRASES if phrases > 1 else IN_ONE_PHRASE
+    return IN_TEXT if held else 0.0
+
+
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """An intent as features: what it declares, and what its phrases hold."""
+    """An intent as features: what it declares, and what its phrases and its text hold.
+
+    features  feature -> what it holds of it, see DECLARED
+    phrases   how many sample phrases there are, the title among them
+    """
 
     intent: Intent
-    features: dict[str, float]
+    features: dict[str, int]
+    phrases: int
 
     @classmethod
     def of(cls, intent: Intent, phrases: Sequence[Heard], text: Heard) -> Profile:
-        counts: dict[str, int] = {}
-        for heard in phrases:
-            for feature in features_of(heard):
-                counts[feature] = counts.get(feature, 0) + 1
         # Only a phrase excuses a word of another subject.
         elsewhere = {f"={token.word}" for token in text.tokens if token.sort == FOREIGN}
-        features = dict.fromkeys(features_of(text) - elsewhere, IN_TEXT)
-        features.update(
-            (feature, IN_PHRASES if count > 1 else IN_ONE_PHRASE)
-            for feature, count in counts.items()
-        )
-        features.update(dict.fromkeys(declared(intent), 1.0))
-        features.update(dict.fromkeys((f"{WISH}:{wish}" for wish in intent.wishes), 1.0))
-        return cls(intent, features)
+        features = dict.fromkeys(sorted(features_of(text) - elsewhere), IN_ITS_TEXT)
+        for heard in phrases:
+            for feature in sorted(features_of(heard)):
+                features[feature] = features.get(feature, 0) + A_PHRASE
+        for feature in (*declared(intent), *(f"{WISH}:{wish}" for wish in sorted(intent.wishes))):
+            features[feature] = features.get(feature, 0) | DECLARED
+        return cls(intent, features, len(phrases))
 
 
 def features_of(heard: Heard) -> set[str]:

@@ -24,6 +24,8 @@ class Intent:
     kind        "rule" | "calculation" | "act"
     safety      whether a wrong answer could hurt somebody
     takes       kinds of quantity that a sum takes ("length", "temperature" ...)
+    gives       the figures that it tells, each as "kind role low high", the bounds in SI
+                ("ratio over 0.1 0.1"); role is value | range | at_least | at_most | over
     text        what it says besides: the rule's words, reason and steps, as one text
     weight      how readily it is taken beside others, 1 for all that are equal
     """
@@ -42,3 +44,4 @@ class Intent:
     weight: float = 1.0
     takes: frozenset[str] = _NONE
     text: str = ""
+    gives: frozenset[str] = _NONE

@@ -6,15 +6,15 @@ topic's merging topic.py's.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
-from math import exp
 from typing import Any
 
 from assistant.hearing.hear import hear_sample
 from assistant.hearing.heard import FOREIGN, PLAIN, UNKNOWN, Heard
 from assistant.hearing.lexicon import Lexicon
 from assistant.routing.asking import LOOSE_WISHES, bare, topical, wishes_of, wording_of
+from assistant.routing.certainty import chances, inside
 from assistant.routing.facets import TOPICAL, Unit, units_of
 from assistant.routing.intent import Intent
 from assistant.routing.likeness import Likeness
@@ -22,24 +22,17 @@ from assistant.routing.ranking import LOOKED_AT, Fit, Ranking
 from assistant.routing.topic import Topic, inherited, leans
 from assistant.routing.verdict import CHOICE, OUTSIDE, SURE, Candidate, Verdict
 
-# That a line is about the trade at all is drawn from the best intent by a logistic of these.
-BIAS = -16.2
-BY_SCORE = 18.0
-BY_COVERED = 4.0        # share of the line that the intent covers
-BY_PHRASE = 1.5         # nearness of its nearest phrase
-BY_TOPICAL = 2.0        # weight of the concepts that both have, at most TOPICAL_ENOUGH
-TOPICAL_ENOUGH = 1.5
-BY_FOREIGN = -4.5       # each word of another subject that the intent does not know
-BY_UNKNOWN = -1.8       # each word that nobody knows
-STRANGE_FROM = 0.3      # words outside the clause of the question weigh less and do not count
-SURE_CONFIDENCE = 0.55  # below it nothing is answered without asking
-OFFER_CONFIDENCE = 0.4  # below it nothing is offered
-SURE_MARGIN = 0.035     # nearer than this to another answer, both are offered
-BARE_MARGIN = 0.20      # the same for a line that names a thing and nothing else
-OFFER_WITHIN = 0.10     # what is offered lies within this of the best
-MOST_OFFERED = 4
+TOLD_FROM = 0.7         # how likely a line must be about the trade to get more than a refusal
+SURE_CHANCE = 0.6       # how likely an answer must be meant to be given without asking
+SURE_FIGURE = 0.75      # ... one with figures: a wrong number costs more than a question
+SURE_BARE = 0.95        # ... for a line that names a thing and nothing else
+VOUCHING = 1.0          # an intent whose score is within this of the best may vouch for the line
+MOST_OFFERED = 3
+MOST_OFFERED_VAGUE = 4
+OFFERED_BESIDE = 0.04   # what is less likely than this beside the likeliest is not offered
 ACT_SCORE = 0.65        # likeness from which a short line is about the talk itself
 RANKED = 8
+WORDED = 20             # the best by wording that are told apart by it
 SHORT_ASKING = 5        # "can I start?": leave is asked, and not said for what
 
 _STAYED = 0.7           # the confidence that a line which only sets the film stays where it was
@@ -70,8 +63,7 @@ class Router:
         return cls(
             Ranking.build(others, phrases, texts, lexicon),
             Likeness.build([
-                replace(intent, phrases=tuple(wording_of(each) for each in samples))
-                for intent, samples in zip(others, phrases, strict=True)
+                replace(intent, phrases=(*intent.phrases, intent.title)) for intent in others
             ]),
             Likeness.build(acts),
         )
@@ -118,8 +110,8 @@ class Router:
 
     def ranked(self, heard: Heard, limit: int = RANKED) -> tuple[Candidate, ...]:
         """The best intents of a line and their scores, whatever the verdict."""
-        units, fits = self._fits(heard, None, limit)
-        return tuple(self._candidate(fit, units) for fit in fits)
+        units, fits = self._fits(heard, None, LOOKED_AT)
+        return self._candidates(fits[:limit], units, chances(fits, self._key))
 
     # -- lines about the talk -----------------------------------------------------------------
 
@@ -136,48 +128,33 @@ class Router:
     # -- questions ----------------------------------------------------------------------------
 
     def _alone(self, heard: Heard, kept: Topic | None = None) -> Verdict:
-        units, fits = self._fits(heard, kept, RANKED)
+        units, fits = self._fits(heard, kept, LOOKED_AT)
         if not topical(units):
             return self._vague(heard, units)
         if not fits:
             return Verdict(OUTSIDE, (), 0.0, "no rule shares a word with it")
-        top = fits[0]
-        candidates = tuple(self._candidate(fit, units) for fit in fits)
-        confidence = self._confidence(top, units)
+        likely = chances(fits, self._key)
+        candidates = self._candidates(fits[:RANKED], units, likely)
         # Of several that come near, one that covers more of the line may vouch for them all.
-        vouched = max(
-            self._confidence(fit, units) for fit in fits
-            if fit.score >= top.score - OFFER_WITHIN / 2
+        told = max(
+            inside(fit, self._ranking.profiles[fit.index], units)
+            for fit in fits if fit.score >= fits[0].score - VOUCHING
         )
-        if vouched < OFFER_CONFIDENCE:
-            return Verdict(OUTSIDE, candidates[:3], confidence, "too little of it is known")
-        rival = self._rival(fits)
-        clear = rival is None or top.score - rival.score >= SURE_MARGIN
-        if rival is not None and bare(heard, units) and top.score - rival.score < BARE_MARGIN:
-            clear = False
-        if clear and (confidence >= SURE_CONFIDENCE or rival is None):
+        if told < TOLD_FROM:
+            return Verdict(OUTSIDE, candidates[:3], round(told * TOLD_FROM, 4),
+                           "too little of it is known")
+        chance = likely[self._key(fits[0])]
+        confidence = round(chance * told, 4)
+        if chance >= self._sure_from(fits[0], heard, units) or len(likely) == 1:
             return Verdict(SURE, candidates, confidence, "one fits clearly best")
-        offered = self._offered(fits)
-        if len(offered) < 2 and rival is not None:
-            offered = [top, rival]
-        return Verdict(CHOICE, tuple(self._candidate(fit, units) for fit in offered),
-                       confidence, "several fit, with different answers")
+        offered = self._offered(fits, likely)
+        return Verdict(CHOICE, self._candidates(offered, units, likely), confidence,
+                       "several fit, with different answers")
 
-    def _confidence(self, fit: Fit, units: Sequence[Unit]) -> float:
-        """How likely the line is about what the intent is about, 0..1."""
-        features = self._ranking.profiles[fit.index].features
-        strange = {FOREIGN: 0, UNKNOWN: 0}
-        for unit in units:
-            if unit.sort in strange and unit.weight > STRANGE_FROM and (
-                unit.options[0][0] not in features
-            ):
-                strange[unit.sort] += 1
-        drawn = (
-            BIAS + BY_SCORE * fit.score + BY_COVERED * fit.covered + BY_PHRASE * fit.phrase
-            + BY_TOPICAL * min(fit.topical, TOPICAL_ENOUGH)
-            + BY_FOREIGN * strange[FOREIGN] + BY_UNKNOWN * strange[UNKNOWN]
-        )
-        return round(1.0 / (1.0 + exp(-drawn)), 4)
+    def _sure_from(self, fit: Fit, heard: Heard, units: Sequence[Unit]) -> float:
+        if bare(heard, units):
+            return SURE_BARE
+        return SURE_FIGURE if self._intents[fit.index].gives else SURE_CHANCE
 
     def _fits(
         self, heard: Heard, kept: Topic | None, limit: int
@@ -186,7 +163,7 @@ class Router:
         units = units_of(heard, ranking.lexicon, ranking.rarity, kept)
         wishes = wishes_of(heard) or (kept.wishes if kept is not None else frozenset())
         text = wording_of(heard)
-        worded = {found.intent_id: found.score for found in self._likeness.rank(text, LOOKED_AT)}
+        worded = {found.intent_id: found.score for found in self._likeness.rank(text, WORDED)}
         return units, ranking.rank(units, heard, wishes, worded, limit)
 
     def _stay(self, heard: Heard, topic: Topic) -> Verdict | None:
@@ -198,9 +175,10 @@ class Router:
             intent.id == topic.intent_id for intent in self._intents
         ):
             return None
-        units, fits = self._fits(heard, inherited(heard, topic), RANKED)
+        units, fits = self._fits(heard, inherited(heard, topic), LOOKED_AT)
+        likely = chances(fits, self._key)
         wishes = topic.wishes - LOOSE_WISHES
-        for fit in fits:
+        for fit in fits[:RANKED]:
             intent = self._intents[fit.index]
             if intent.id == topic.intent_id or (
                 (intent.films & heard.films or intent.conditions & heard.conditions)
@@ -209,23 +187,21 @@ class Router:
                 and (topic.things or topic.doings)
                 and (not wishes or intent.wishes & wishes)
             ):
-                return Verdict(SURE, (self._candidate(fit, units),), _bounded(fit.score),
+                return Verdict(SURE, self._candidates([fit], units, likely), _STAYED,
                                "it goes on from the last subject")
         stayed = Candidate(topic.intent_id, _STAYED)
         return Verdict(SURE, (stayed,), _STAYED, "it goes on from the last subject")
 
-    def _rival(self, fits: Sequence[Fit]) -> Fit | None:
-        """The best intent that would answer otherwise than the first."""
-        key = self._key(fits[0])
-        return next((fit for fit in fits[1:] if self._key(fit) != key), None)
-
-    def _offered(self, fits: Sequence[Fit]) -> list[Fit]:
-        offered: dict[str, Fit] = {}
+    def _offered(self, fits: Sequence[Fit], likely: Mapping[str, float]) -> list[Fit]:
+        """One intent for each of the likeliest answers, at least two."""
+        best_of: dict[str, Fit] = {}
         for fit in fits:
-            near = fit.score >= fits[0].score - OFFER_WITHIN
-            if near and len(offered) < MOST_OFFERED:
-                offered.setdefault(self._key(fit), fit)
-        return list(offered.values())
+            best_of.setdefault(self._key(fit), fit)
+        keys = list(likely)[:MOST_OFFERED]
+        least = likely[keys[0]] * OFFERED_BESIDE
+        return [
+            best_of[key] for place, key in enumerate(keys) if place < 2 or likely[key] >= least
+        ]
 
     def _key(self, fit: Fit) -> str:
         intent = self._intents[fit.index]
@@ -248,19 +224,24 @@ class Router:
         offered: dict[str, Fit] = {}
         for fit in fits:
             offered.setdefault(self._key(fit), fit)
-        chosen = list(offered.values())[:MOST_OFFERED]
+        chosen = list(offered.values())[:MOST_OFFERED_VAGUE]
         if len(chosen) < 2:
             return Verdict(OUTSIDE, (), 0.0, "it names nothing of the trade")
-        return Verdict(CHOICE, tuple(self._candidate(fit, units) for fit in chosen),
+        return Verdict(CHOICE, tuple(self._candidate(fit, units, fit.score) for fit in chosen),
                        _bounded(chosen[0].score), "it does not say of what")
 
-    def _candidate(self, fit: Fit, units: Sequence[Unit]) -> Candidate:
+    def _candidates(
+        self, fits: Sequence[Fit], units: Sequence[Unit], likely: Mapping[str, float]
+    ) -> tuple[Candidate, ...]:
+        return tuple(self._candidate(fit, units, likely[self._key(fit)]) for fit in fits)
+
+    def _candidate(self, fit: Fit, units: Sequence[Unit], score: float) -> Candidate:
         intent = self._intents[fit.index]
         features = self._ranking.profiles[fit.index].features
         telling = [unit for unit in units if unit.sort != PLAIN and unit.weight > 0]
         met = [any(feature in features for feature, _ in unit.options) for unit in telling]
         return Candidate(
-            intent.id, _bounded(fit.score),
+            intent.id, _bounded(score),
             tuple(unit.label for unit, hit in zip(telling, met, strict=True) if hit),
             tuple(unit.label for unit, hit in zip(telling, met, strict=True) if not hit),
         )

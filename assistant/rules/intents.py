@@ -63,9 +63,19 @@ def answer_key(rule: Rule) -> str:
     return "; ".join(sorted(parts))
 
 
+def given(figure: FigureSpec) -> str:
+    """A figure as routing compares it with the values in a line: see Intent.gives."""
+    low, high = figure.quantities()
+    return f"{low.kind} {figure.role} {low.si:.9g} {high.si:.9g}"
+
+
 def intent_of_rule(rule: Rule) -> Intent:
     return _intent(
         rule, "rule", wishes_of(rule), answer_key(rule), safety=rule.safety, text=words_of(rule),
+        # A variant's figure is for one film or condition: the rule's own is what is asked about.
+        gives=frozenset(
+            given(figure) for figure in rule.figures.values() or _all_figures(rule)
+        ),
     )
 
 
@@ -96,7 +106,7 @@ def _all_figures(rule: Rule) -> Iterable[FigureSpec]:
 
 def _intent(
     asked: Asked, kind: str, wishes: frozenset[str], key: str, safety: bool = False,
-    takes: frozenset[str] = frozenset(), text: str = "",
+    takes: frozenset[str] = frozenset(), text: str = "", gives: frozenset[str] = frozenset(),
 ) -> Intent:
     about = asked.about
     return Intent(
@@ -104,4 +114,5 @@ def _intent(
         things=frozenset(about.thing), doings=frozenset(about.doing),
         films=frozenset(about.film), conditions=frozenset(about.condition),
         wishes=wishes, answer_key=key, kind=kind, safety=safety, takes=takes, text=text,
+        gives=gives,
     )

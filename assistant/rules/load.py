@@ -221,7 +221,7 @@ def _take_lexicon(knowledge: Knowledge, document: Document, problems: list[Probl
         for name, concept in getattr(made, section).items():
             held = knowledge.lexicon.setdefault(section, {}).setdefault(name, {"words": []})
             held["words"] += [word for word in concept.words if word not in held["words"]]
-            for key in ("broader", "hazard", "place"):
+            for key in ("broader", "hazard", "place", "reads"):
                 if getattr(concept, key):
                     held[key] = getattr(concept, key)
     for section in GROUPS:

@@ -32,7 +32,7 @@ _MODELS = {
     "cautions": "Caution", "words": "Term", "vehicles": "Vehicle",
     "kits": "Kit",
 }
-_SETS = ("things", "doings", "films", "conditions", "wishes", "takes")
+_SETS = ("things", "doings", "films", "conditions", "wishes", "takes", "gives")
 
 
 @dataclass(frozen=True, slots=True)

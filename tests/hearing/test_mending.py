@@ -22,10 +22,11 @@ DATA = {
         "check": {"words": ["check"]}, "peel": {"words": ["peel"]}, "rip": {"words": ["rip"]},
     },
     "plain": {"some": {"words": ["open", "how", "the", "back", "number", "say", "old"]}},
-    "foreign": {"some": {"words": ["due"]}},
+    "foreign": {"some": {"words": ["peal"]}},
 }
 PHRASES = (
-    "how close to the dew point may the panel be", "wrap the spoiler", "which batch number",
+    "how close to the dew point may the panel be", "wrap the spoiler", "peel the film",
+    "which batch number",
 )
 LEXICON = Lexicon.build(DATA, PHRASES)
 
@@ -54,8 +55,8 @@ def test_the_company_decides_between_two_that_are_equally_near():
 
 
 def test_a_word_of_another_meaning_that_sounds_the_same_is_heard_by_its_company():
-    assert LEXICON.slip("due", ["point"]) == "dew"
-    assert LEXICON.slip("due", ["glove"]) is None
+    assert LEXICON.slip("peal", ["film"]) == "peel"
+    assert LEXICON.slip("peal", ["glove"]) is None
 
 
 def test_a_word_that_the_trade_uses_is_never_taken_for_a_slip():

@@ -14,7 +14,6 @@ import pytest
 from assistant.hearing.hear import hear
 from assistant.routing.router import Router
 from assistant.routing.topic import Topic
-from assistant.rules.load import load
 
 _FILE = Path(__file__).parents[1] / "questions" / "dev_router.jsonl"
 QUESTIONS = [json.loads(line) for line in _FILE.read_text(encoding="utf-8").splitlines()]
@@ -24,27 +23,12 @@ WRONG = 0.02              # measured 0.007: sure, and of another rule
 OUTSIDE_REFUSED = 0.94    # measured 0.969
 
 
-@pytest.fixture(scope="module")
-def knowledge():
-    return load()
-
-
-@pytest.fixture(scope="module")
-def lexicon(knowledge):
-    return knowledge.hearing_lexicon()
-
-
-@pytest.fixture(scope="module")
-def router(knowledge, lexicon):
-    return Router.build(knowledge.intents(), lexicon)
-
-
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="package")
 def ask(router, lexicon):
     return lambda text, topic=None: router.route(hear(text, lexicon), topic)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="package")
 def answered(ask):
     """(question, what was meant, verdict), all of the file."""
     return [
