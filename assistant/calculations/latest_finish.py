@@ -139,7 +139,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
 def _assumed(inputs: Inputs) -> tuple[str, ...]:
     if inputs.off is not None and inputs.off >= inputs.ready:
         return ("the heating goes off every night",)
-    if inputs.off is None:
+    if inputs.off is None and inputs.temperature is None:
         return ("the bay stays over the threshold day and night",)
     return ()
 

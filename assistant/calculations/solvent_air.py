@@ -35,7 +35,7 @@ class Inputs(BaseInputs):
     """
 
     solvent: str
-    amount: Volume
+    amount: Volume | None = None
     bay: Volume | None = None
     length: Length | None = None
     width: Length | None = None
@@ -118,8 +118,51 @@ def _bay(inputs: Inputs, setting: Setting) -> Volume:
     return bay
 
 
+_ESTIMATE = (
+    " An estimate for a well-mixed bay, no substitute for a measurement, the safety data sheet or "
+    "the local limit."
+)
+
+
 def _ppm(value: float) -> Concentration:
     return Concentration.of(value, "ppm")
+
+
+def _most(
+    inputs: Inputs, setting: Setting, solvent: Solvent, bay: Volume, strength: float
+) -> Result:
+    """The most liquid that stays under every limit: what is asked where no amount is told."""
+    n = inputs.air_changes.to("per_h")
+    twa, short, lel = _limits(inputs.solvent, solvent, setting)
+    per_ml = peak_ppm(solvent, strength, bay.to("m3"))
+    bounds = [
+        ("8 h limit", twa, per_ml * mean_share(n, SHIFT_H)),
+        ("a tenth of the lower explosive limit", EXPLOSIVE_SHARE * lel, per_ml),
+    ]
+    if short is not None:
+        bounds.insert(1, ("15 min limit", short, per_ml * mean_share(n, SHORT_TERM_H)))
+    allowed, name, limit = min((limit / each, name, limit) for name, limit, each in bounds)
+    most = Volume.of(allowed, "mL")
+    air = "closed, no air changes" if n == 0 else f"air changes {setting.own(inputs.air_changes)}"
+    return Result(
+        answer=(
+            f"At most {setting.both(most)} at a time stays under the limits for {solvent.name}: "
+            f"the {name.removeprefix('a ')}, {setting.own(_ppm(limit))}, comes first.{_ESTIMATE}"
+        ),
+        figures=(NamedFigure("most liquid that stays under", most),),
+        working=tuple(
+            f"{name}: {setting.own(_ppm(limit))} / {each:.3g} ppm for each mL = "
+            f"{setting.own(Volume.of(limit / each, 'mL'))}"
+            for name, limit, each in bounds
+        ),
+        steps=("Less is better: a damp rag, the lid on, wet rags out in a closed metal bin.",),
+        assumed=(
+            air, "well-mixed bay at 25 °C, evaporated at once; by the rag it is many times more",
+        ),
+        rules=("ipa-exposure", "no-heat-near-solvent") if inputs.solvent == _IPA
+        else ("no-heat-near-solvent",),
+        verdict="at most",
+    )
 
 
 def calculate(inputs: Inputs, setting: Setting) -> Result:
@@ -132,7 +175,8 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
     if solvent is None:
         known = ", ".join(known.name for known in SOLVENTS.values())
         raise Missing("solvent", f"Which solvent: {known}?")
-    require(setting, "amount", inputs.amount, above=NOTHING, at_most=MOST)
+    if inputs.amount is not None:
+        require(setting, "amount", inputs.amount, above=NOTHING, at_most=MOST)
     bay = _bay(inputs, setting)
     changes = inputs.air_changes
     require(setting, "air_changes", changes, at_least=CLOSED, at_most=FASTEST)
@@ -144,6 +188,8 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
         )
         strength = inputs.strength.si
 
+    if inputs.amount is None:
+        return _most(inputs, setting, solvent, bay, strength)
     neat = inputs.amount * strength
     n = changes.to("per_h")
     peak = peak_ppm(solvent, neat.to("mL"), bay.to("m3"))
@@ -199,10 +245,7 @@ def calculate(inputs: Inputs, setting: Setting) -> Result:
             f"About {setting.own(_ppm(peak))} at the peak, {setting.own(_ppm(short_mean))} over "
             f"the first 15 minutes: under the limits for {solvent.name}."
         )
-    answer += (
-        " An estimate for a well-mixed bay, no substitute for a measurement, the safety data sheet "
-        "or the local limit."
-    )
+    answer += _ESTIMATE
     limit_line = f"limits: {solvent.said}; lower explosive limit {solvent.lel:g} %"
     grams = neat.to("mL") * solvent.density
     working = [

@@ -29,6 +29,7 @@ from assistant.conversation.slots import (
     moments_claimed,
     moments_in,
     options_chosen,
+    out_of_bounds,
     ranges_apart,
     said_twice,
     says_what,
@@ -110,7 +111,9 @@ class OpenSum:
         taken = claims(self.entry.slots, heard.text, numbers, self.values, self.asked)
         return len(taken) == len(numbers)
 
-    def filled_by(self, heard: Heard, now: datetime, least: int = 2) -> bool:
+    def filled_by(
+        self, heard: Heard, now: datetime, least: int = 2, strict: bool = False
+    ) -> bool:
         """Whether a line is this calculation from end to end: nothing that it needs is missing, no
         number is left over, and `least` of them say by their unit or a word what they are."""
         slots = self.entry.slots
@@ -123,15 +126,21 @@ class OpenSum:
             slots, heard.text, parts_told(slots, heard.text, numbers), now, spans
         )
         listed, numbers = sides_listed(slots, heard.text, ranges_apart(slots, numbers))
+        numbers, doubt = said_twice(slots, heard.text, numbers)
         taken = claims(slots, heard.text, numbers)
         moments, _ = moments_claimed(slots, heard.text, now, found=free)
         had = {
             *(claim.slot for claim in taken), *moments, *logs, *listed,
             *options_chosen(slots, heard.text, heard.quantities),
         }
+        if doubt is not None:
+            had.add(doubt.slot)
+            least -= 1
         named = sum(says_what(slots, heard.text, claim, numbers) for claim in taken)
         named += len(moments) + sum(map(len, (*logs.values(), *listed.values())))
-        return len(taken) == len(numbers) and named >= least and all(
+        return len(taken) == len(numbers) and named >= least and (
+            not strict or not out_of_bounds(slots, taken)
+        ) and all(
             name in had for name, spec in slots.items() if spec.required
         )
 
@@ -193,13 +202,24 @@ class Reckoner:
         self.knowledge = knowledge
 
     def whole(
-        self, ids: Iterable[str], heard: Heard, now: datetime, least: int = 2
+        self, ids: Iterable[str], heard: Heard, now: datetime, least: int = 2,
+        strict: bool = False,
     ) -> str | None:
-        """The one calculation of several that a line gives whole; None for none or two."""
+        """The one calculation of several that a line gives whole; None for none or two.
+
+        Of two, the one that every number can be a number of.
+        """
         found = [
             each for each in ids if each in self.knowledge.calculations
-            and OpenSum(self.knowledge.calculations[each]).filled_by(heard, now, least)
+            and OpenSum(self.knowledge.calculations[each]).filled_by(
+                heard, now, least, strict
+            )
         ]
+        if len(found) > 1:
+            found = [
+                each for each in found
+                if OpenSum(self.knowledge.calculations[each]).filled_by(heard, now, least, True)
+            ]
         return found[0] if len(found) == 1 else None
 
     def begin(self, calculation_id: str, heard: Heard, habits: Habits, system: System,

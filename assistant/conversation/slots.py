@@ -46,6 +46,8 @@ _LEADING = frozenset(
 # stays, so that it is questioned by name.
 _OUT_OF_BOUNDS = -6.0
 _LAST_RESORT = 0.2
+# Such a word does where a number follows: "5 cm over 18 cm", but "13 cm over".
+_LEADING_IF = frozenset(("over", "across", "run", "run of", "over a run of"))
 # Words that take back the number before them.
 _BEFORE_AND_AFTER = ("temperature", "ratio")
 _TAKES_BACK = re.compile(r"\b(?:no|not|sorry|i mean|rather|instead|wait|actually|then|to|from)\b")
@@ -98,7 +100,11 @@ def _cue_strength(
     for cue in cues:
         for match in re.finditer(rf"(?<!\w){re.escape(cue.lower())}s?(?!\w)", text):
             distance = _words_between(text, match.span(), (found.start, found.end))
-            if cue in _LEADING and match.end() > found.start:
+            if match.end() > found.start and (
+                cue in _LEADING or cue in _LEADING_IF and re.match(
+                    r"\s*(?:an?|the)?\s*[\d¼½¾]", text[match.end():]
+                )
+            ):
                 continue
             if distance is None:
                 # The cue stands inside the number's own words ("60% rh").
@@ -175,6 +181,11 @@ def says_what(
     return not found.bare or found.sides > 1 or _cue_strength(
         text.lower(), found, [*spec.cues, spec.name], numbers
     ) >= _CUE_BESIDE
+
+
+def out_of_bounds(slots: Mapping[str, Any], claims_: Sequence[Claim]) -> bool:
+    """Whether any number lies beyond what its slot can be: then it was meant for another sum."""
+    return any(_out_of_bounds(claim.found, slots[claim.slot]) for claim in claims_)
 
 
 def clash(
@@ -261,8 +272,13 @@ def _two_of_a_range(slots: Mapping[str, Any], found: Found) -> list[Found]:
     if found.low == found.high or not paired:
         return [found]
     middle = (found.start + found.end) // 2
+    # A range is held low to high; "between 25 and -10" goes down.
+    said = re.search(r"-?\d+(?:\.\d+)?", found.text)
+    down = said is not None and abs(float(said.group()) - found.high) < 1e-9
+    first, last = (found.high, found.low) if down else (found.low, found.high)
     return [
-        replace(found, high=found.low, end=middle), replace(found, low=found.high, start=middle)
+        replace(found, low=first, high=first, end=middle),
+        replace(found, low=last, high=last, start=middle),
     ]
 
 

@@ -476,8 +476,12 @@ class Conversation:
     def _whole_sum(self, verdict: Verdict, heard: Heard) -> str | None:
         """The sum that a line gives whole: its numbers say what its words left open, and three of
         them outweigh a rule."""
-        if not heard.quantities or (
-            verdict.kind == "sure" and self.intents[verdict.candidates[0].intent_id].kind != "rule"
+        if not heard.quantities:
+            return None
+        sure = verdict.candidates[0].intent_id if verdict.kind == "sure" else None
+        if sure is not None and self.intents[sure].kind != "rule" and (
+            self.intents[sure].kind == "act"
+            or self.reckoner.whole([sure], heard, self.now(), 1, strict=True)
         ):
             return None
         # A word of another trade leaves only the likeliest: "a wall 3 m wide" may be a van's.

@@ -155,3 +155,11 @@ def test_more_liquid_or_a_smaller_bay_is_never_less_vapour(one, other, m3):
     less, more = sorted((one, other))
     assert peak_ppm(IPA, less, m3) <= peak_ppm(IPA, more, m3)
     assert peak_ppm(IPA, less, m3) >= peak_ppm(IPA, less, m3 * 1.5)
+
+
+def test_without_an_amount_the_most_that_stays_under_is_told(metric, figures):
+    # 50 mL in 30 m3 is 532 ppm: 10.64 ppm for each mL; closed, the 8 h limit of 400 ppm: 37.6 mL.
+    result = calculate(Inputs(solvent="isopropyl-alcohol", bay=Volume.of(30, "m3")), metric)
+    most = figures(result)["most liquid that stays under"]
+    assert most.to("mL") == pytest.approx(37.6, abs=0.1)
+    assert "8 h limit" in result.answer and result.verdict == "at most"
