@@ -1,18 +1,38 @@
 """Reckoning: a calculation from the first line to its result.
 
-Owns the open calculation: its values so far, what is still wanted, the follow-up that changes one
-number. Which number belongs to which slot is slots.py's; the sum itself is calculations/'s.
+Owns the taking in of a line, the asking for what is missing, the follow-up that changes one number,
+and the reply. What is open is open_sum.py's, which number belongs to which slot slots.py's, the sum
+itself calculations/'s.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
+from assistant.conversation.doubts import (
+    Trouble,
+    as_quantity,
+    beyond,
+    clash,
+    said_twice,
+)
 from assistant.conversation.in_force import InForce, in_hand
+from assistant.conversation.moments_said import (
+    moments_claimed,
+    moments_in,
+)
+from assistant.conversation.open_sum import (
+    OpenSum,
+    Value,
+    carried_over,
+    given_to,
+    value_words,
+    words_told,
+)
 from assistant.conversation.several import (
     LOG,
     PANEL,
@@ -21,18 +41,9 @@ from assistant.conversation.several import (
     sides_listed,
 )
 from assistant.conversation.slots import (
-    Trouble,
-    as_quantity,
-    beyond,
     claims,
-    clash,
-    moments_claimed,
-    moments_in,
     options_chosen,
-    out_of_bounds,
     ranges_apart,
-    said_twice,
-    says_what,
     unit_for,
     unit_of_line,
 )
@@ -40,12 +51,10 @@ from assistant.conversation.telling import Film
 from assistant.conversation.wording import (
     basis_words,
     caution_texts,
-    clock_words,
     figure_of,
     moment_of,
 )
 from assistant.hearing.heard import Heard
-from assistant.quantity.kinds import Quantity
 from assistant.quantity.read import Found
 from assistant.quantity.write import System, show
 from assistant.reply import ASKS, RESULT, Reply
@@ -67,113 +76,6 @@ _UNIT_CHOICES = {
     PANEL: ("inches", "centimetres", "millimetres"),
     LOG: ("Fahrenheit", "Celsius"),
 }
-
-
-@dataclass(frozen=True)
-class Value:
-    """A filled slot: the quantity (or option), the unit it was spoken in, a range's upper end.
-
-    Further sides are kept as they were found: they may still wait for the unit of the first pair.
-    """
-
-    what: Any
-    unit: str | None = None
-    high: Any = None
-
-
-@dataclass(frozen=True)
-class OpenSum:
-    """A calculation on the way: what it has, what was asked last.
-
-    film     the film that it is about
-    bare     numbers whose unit is still to be told, with the slots that claimed them
-    asked    the slot that the last reply asked about, or `unit`, or None when it is complete
-    latest   the slot of the number that was spoken last
-    words    what a slot of words may take: the climate zones of the film's sheet
-    found    the figures of its result by name, unrounded
-    """
-
-    entry: Any
-    film: Film = field(default_factory=Film)
-    values: dict[str, Value] = field(default_factory=dict)
-    bare: tuple[tuple[str, Found], ...] = ()
-    asked: str | None = None
-    latest: str | None = None
-    heard: str = ""
-    words: tuple[str, ...] = ()
-    found: Mapping[str, Quantity] = field(default_factory=dict)
-
-    def takes_all(self, heard: Heard) -> bool:
-        """Whether every number of a line has a slot of this calculation."""
-        _, numbers = sides_listed(
-            self.entry.slots, heard.text, parts_told(self.entry.slots, heard.text, heard.quantities)
-        )
-        taken = claims(self.entry.slots, heard.text, numbers, self.values, self.asked)
-        return len(taken) == len(numbers)
-
-    def filled_by(
-        self, heard: Heard, now: datetime, least: int = 2, strict: bool = False
-    ) -> bool:
-        """Whether a line is this calculation from end to end: nothing that it needs is missing, no
-        number is left over, and `least` of them say by their unit or a word what they are."""
-        slots = self.entry.slots
-        spans = moments_in(slots, heard.text, now)
-        numbers = [
-            found for found in heard.quantities
-            if not any(found.start < span.end and span.start < found.end for span in spans)
-        ]
-        logs, numbers, free = readings_listed(
-            slots, heard.text, parts_told(slots, heard.text, numbers), now, spans
-        )
-        listed, numbers = sides_listed(slots, heard.text, ranges_apart(slots, numbers))
-        numbers, doubt = said_twice(slots, heard.text, numbers)
-        taken = claims(slots, heard.text, numbers)
-        moments, _ = moments_claimed(slots, heard.text, now, found=free)
-        had = {
-            *(claim.slot for claim in taken), *moments, *logs, *listed,
-            *options_chosen(slots, heard.text, heard.quantities),
-        }
-        if doubt is not None:
-            had.add(doubt.slot)
-            least -= 1
-        named = sum(says_what(slots, heard.text, claim, numbers) for claim in taken)
-        named += len(moments) + sum(map(len, (*logs.values(), *listed.values())))
-        return len(taken) == len(numbers) and named >= least and (
-            not strict or not out_of_bounds(slots, taken)
-        ) and all(
-            name in had for name, spec in slots.items() if spec.required
-        )
-
-    def fits(self, heard: Heard) -> bool:
-        """Whether a line has anything that this calculation could take."""
-        if options_chosen(self.entry.slots, heard.text, heard.quantities):
-            return True
-        if heard.films and self.entry.rules or words_told(self, heard):
-            return True
-        # Whether a moment is named does not depend on now.
-        if moments_claimed(self.entry.slots, heard.text, datetime(2000, 1, 1))[0]:
-            return True
-        return bool(claims(self.entry.slots, heard.text, heard.quantities, self.values, self.asked))
-
-
-def words_told(sum_: OpenSum, heard: Heard) -> dict[str, Value]:
-    """The slots of words (a climate zone) that a line fills: what stands beside the slot's cue, or
-    the whole of a short line where the slot was asked for."""
-    told: dict[str, Value] = {}
-    for name, spec in sum_.entry.slots.items():
-        if spec.kind != "text":
-            continue
-        known = [word for word in sum_.words if re.search(
-            rf"(?<!\w){re.escape(word.lower())}(?!\w)", heard.tidy
-        )]
-        bare = heard.tidy.strip(" .!?")
-        if known:
-            told[name] = Value(max(known, key=len))
-        elif sum_.asked == name and not heard.quantities and len(bare.split()) <= 3 and not (
-            heard.wishes or heard.yes_no
-        ):
-            told[name] = Value(bare)
-    return told
 
 
 # The units in which a person has spoken of each kind of quantity so far.
@@ -230,7 +132,8 @@ class Reckoner:
         before  the sum that was worked on last: "does it still fit" takes over its result
         """
         entry = self.knowledge.calculations[calculation_id]
-        carried = _carried(entry, before) if _LEANS.search(heard.tidy) or heard.follow_up else {}
+        leans = heard.follow_up or _LEANS.search(heard.tidy) is not None
+        carried = carried_over(entry, before if leans else None)
         sum_ = OpenSum(entry, film or Film(), carried, heard=heard.said())
         return self.go_on(sum_, heard, habits, system, now)
 
@@ -399,7 +302,7 @@ class Reckoner:
     def _ask_slot(self, sum_: OpenSum, heard: str, name: str, spec: Any,
                   values: dict[str, Value], system: System) -> Reply:
         have = ", ".join(
-            f"{sum_.entry.slots[key].name} {_spoken(value, system)}"
+            f"{sum_.entry.slots[key].name} {value_words(value, system)}"
             for key, value in values.items() if not isinstance(value.what, tuple)
         )
         lead = f"I have {have}. " if have else ""
@@ -451,7 +354,7 @@ class Reckoner:
         )
         try:
             inputs = sum_module.Inputs(
-                **_given(filled, sum_module.Inputs.model_fields, entry.slots)
+                **given_to(filled, sum_module.Inputs.model_fields, entry.slots)
             )
             result = sum_module.calculate(inputs, setting)
         except Impossible as impossible:
@@ -498,46 +401,6 @@ class Reckoner:
         ), result
 
 
-def _carried(entry: Any, before: OpenSum | None) -> dict[str, Value]:
-    """What a sum takes over from the one before it."""
-    if before is None:
-        return {}
-    taken: dict[str, Value] = {}
-    for name, spec in entry.slots.items():
-        for source in spec.carried:
-            sum_id, _, figure = source.partition(": ")
-            found = next(
-                (found for called, found in before.found.items() if called.startswith(figure)), None
-            )
-            if sum_id == before.entry.id and found is not None:
-                taken[name] = Value(found)
-    return taken
-
-
-def _given(filled: dict[str, Value], fields: Any, slots: Mapping[str, Any]) -> dict[str, Any]:
-    """What a sum is called with. A range fills `<slot>_to` too, where the sum has such a field."""
-    given: dict[str, Any] = {}
-    for name, value in filled.items():
-        if slots[name].kind == PANEL:
-            unit = value.unit or next(
-                (filled[key].unit for key, spec in slots.items() if spec.pair and key in filled),
-                "in",
-            )
-            given[name] = tuple(
-                tuple(side.quantity(side.unit or unit) for side in pair) for pair in value.what
-            )
-            continue
-        if slots[name].kind == LOG:
-            given[name] = tuple(
-                (moment, level.quantity(level.unit or value.unit)) for moment, level in value.what
-            )
-            continue
-        given[name] = value.what
-        if value.high is not None and f"{name}_to" in fields:
-            given[f"{name}_to"] = value.high
-    return given
-
-
 def _own_side(system: System | None) -> str | None:
     """The unit of the sides of a panel in a person's system."""
     return None if system is None else "in" if system == System.US else "cm"
@@ -545,11 +408,3 @@ def _own_side(system: System | None) -> str | None:
 
 def _own_degree(system: System | None) -> str | None:
     return None if system is None else "degF" if system == System.US else "degC"
-
-
-def _spoken(value: Value, system: System) -> str:
-    if isinstance(value.what, Quantity):
-        return show(value.what, system, unit=value.unit, second=False)
-    if isinstance(value.what, datetime):
-        return clock_words(value.what, system)
-    return str(value.what).replace("-", " ")

@@ -5,9 +5,9 @@ from types import SimpleNamespace
 
 import pytest
 
+from assistant.conversation.moments_said import moments_claimed
 from assistant.conversation.slots import (
     claims,
-    moments_claimed,
     options_chosen,
     system_of,
     unit_for,
