@@ -48,7 +48,7 @@ def test_no_other_block_of_start_could_be_taken_for_a_line_to_paste():
 
 def test_every_command_of_the_table_exists(capsys):
     named = re.findall(r"^\| `bayhand ?([a-z]*)", section("Ways in"), re.M)
-    assert set(named) == {"", "ask", "converse", "replay", "check"}
+    assert set(named) == {"", "ask", "converse", "replay", "calculations", "check"}
     for command in filter(None, named):
         with pytest.raises(SystemExit) as left:
             cli.main([command, "--help"])
