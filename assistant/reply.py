@@ -146,7 +146,8 @@ def _wrapped(text: str, width: int, lead: str = "", hang: str | None = None) -> 
     rows: list[str] = []
     for paragraph in text.split("\n"):
         rows += textwrap.wrap(
-            _HELD_TOGETHER.sub(_NO_BREAK, paragraph), width, initial_indent=lead, subsequent_indent=hang, break_on_hyphens=False
+            _HELD_TOGETHER.sub(_NO_BREAK, paragraph), width, initial_indent=lead,
+            subsequent_indent=hang, break_on_hyphens=False,
         ) or [""]
         lead = hang
     return [row.replace(_NO_BREAK, " ") for row in rows]

@@ -17,8 +17,8 @@ class Concept(Model):
 
     broader  the concept that it is a case of
     place    beside another thing it only says where (a panel, a vehicle)
-    reads    kind of number -> the thing that such a number beside it is the reading of: degrees of a
-             panel are its temperature ("temperature", "thinness" for microns and mils)
+    reads    kind of number -> the thing that such a number beside it is the reading of: degrees
+             of a panel are its temperature ("temperature", "thinness" for microns and mils)
     hazard   what it brings to a job that can hurt (ignition, solvent); two that meet are a danger
     """
 
