@@ -23,8 +23,8 @@ from assistant.routing.topic import Topic, inherited, leans
 from assistant.routing.verdict import CHOICE, OUTSIDE, SURE, Candidate, Verdict
 
 TOLD_FROM = 0.7         # how likely a line must be about the trade to get more than a refusal
-SURE_CHANCE = 0.65      # how likely an answer must be meant to be given without asking
-SURE_FIGURE = 0.8       # ... one with figures: a wrong number costs more than a question
+SURE_CHANCE = 0.6       # how likely an answer must be meant to be given without asking
+SURE_FIGURE = 0.75      # ... one with figures: a wrong number costs more than a question
 SURE_BARE = 0.95        # ... for a line that names a thing and nothing else
 VOUCHING = 1.0          # an intent whose score is within this of the best may vouch for the line
 MOST_OFFERED = 3
