@@ -7,10 +7,10 @@ from datetime import datetime
 from pathlib import Path
 
 import pytest
-from assistant.quantity.write import System
 
 from assistant.calculations.base import Setting
 from assistant.quantity.kinds import Quantity, of
+from assistant.quantity.write import System
 
 RULES = Path(__file__).parents[2] / "knowledge" / "rules"
 NOW = datetime(2025, 1, 15, 7, 30)

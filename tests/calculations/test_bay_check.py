@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import psychrolib
 import pytest
-from assistant.quantity.write import System
 from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.calculations.base import Impossible
 from assistant.calculations.bay_check import Inputs, calculate
 from assistant.quantity.kinds import Ratio, Temperature
+from assistant.quantity.write import System
 from tests.calculations.conftest import setting_for
 
 
