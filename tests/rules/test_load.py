@@ -268,7 +268,7 @@ MISTAKES = {
         'knowledge/calculations/panel-film.toml: slots.run.kind is "way". One of length, area, '
         "volume, mass, duration, temperature, temperature_difference, ratio, pressure, "
         "areal_mass, concentration, mass_concentration, rate, flow, count, money, choice, panel, "
-        "film, moment or text.",
+        "film, moment, text or log.",
     ),
     "a choice without options": (
         SUM, changed('options = { along = ["along the roll"], across = [] }\n', "", FILES[SUM]),
