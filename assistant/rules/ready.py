@@ -7,6 +7,7 @@ changes, and silently when it is damaged.
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, replace
@@ -93,12 +94,20 @@ def make_ready(house: Path | None = None, keep_in: Path | None = None) -> Ready:
     shipped = shipped_folder()
     path = (kept_folder() if keep_in is None else keep_in) / "index.json"
     key = index_key(shipped, folder)
-    kept = recall(path, key)
-    if kept is not None:
-        try:
-            return _from_data(*kept)
-        except (KeyError, TypeError, ValueError, IndexError, AttributeError):
-            pass  # sound JSON of another form: as good as none
+    # Taking up the index makes a hundred thousand small objects and no rubbish: looking for some
+    # after every few hundred of them would take a third of the time.
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        kept = recall(path, key)
+        if kept is not None:
+            try:
+                return _from_data(*kept)
+            except (KeyError, TypeError, ValueError, IndexError, AttributeError):
+                pass  # sound JSON of another form: as good as none
+    finally:
+        if collecting:
+            gc.enable()
     # Reading and checking the files takes modules that a kept index has no use for.
     from assistant.rules.load import load
 
