@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from assistant.hearing.compiling import WORD
 from assistant.hearing.focus import focus_of
 from assistant.hearing.heard import (
     CONCEPT,
@@ -20,7 +21,7 @@ from assistant.hearing.heard import (
     Hit,
     Token,
 )
-from assistant.hearing.lexicon import WORD, Lexicon
+from assistant.hearing.lexicon import Lexicon
 from assistant.hearing.spelling import folded
 from assistant.quantity.read import Found, read
 

@@ -6,28 +6,18 @@ finding the concepts of a line belongs to hear.py.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
-from assistant.hearing.heard import CONDITION, DOING, FILM, FOREIGN, PLAIN, THING, TRADE, WISH
+from assistant.hearing.compiling import WORD, LexiconData, compiled
+from assistant.hearing.heard import FOREIGN, PLAIN, THING, TRADE
 from assistant.hearing.mending import Mender, Near
 from assistant.hearing.spelling import base_forms, folded
 
-# {"things": {id: {"words": [...], "broader": id, "hazard": name,
-#              "place": bool, "reads": {kind: id}}}, "doings": ..., "wishes": ...,
-#  "films": ..., "conditions": ..., "plain": {group: {"words": [...]}}, "foreign": the same,
-#  "spellings": {typed: meant}}
-LexiconData = Mapping[str, Mapping[str, Any]]
-
-SECTIONS = {
-    "things": THING, "doings": DOING, "wishes": WISH, "films": FILM, "conditions": CONDITION,
-}
-WORD = re.compile(r"[^\W\d_]+(?:['’‘`][^\W\d_]+)*|\d+(?:[.,]\d+)*")
+__all__ = ["WORD", "Lexicon"]
 
 _MOST_REMEMBERED = 4096
 _Named = tuple[tuple[str, str], ...]    # (kind, concept) pairs
-_SAMPLE = 25            # words; a longer text is no sample phrase, and says little of company
 
 
 class Lexicon:
@@ -63,6 +53,7 @@ class Lexicon:
         self._known = self._own | self._plain | self._foreign | self._trade
         self._preferred = self._own - self._plain
         self._mender: Mender | None = None
+        self._typed: dict[str, str] = {}
         self._remembered: dict[str, tuple[Near, ...]] = {}
 
     @classmethod
@@ -71,82 +62,7 @@ class Lexicon:
 
         Raises ValueError naming the section when a section is none that is known.
         """
-        strange = set(data) - set(SECTIONS) - {"plain", "foreign", "spellings"}
-        if strange:
-            raise ValueError(f"lexicon: no section {sorted(strange)}; use {sorted(SECTIONS)}, "
-                             "plain, foreign or spellings")
-        named: list[tuple[list[str], str, str]] = []
-        broader: dict[str, str] = {}
-        hazards: dict[str, str] = {}
-        places: list[str] = []
-        reads: dict[str, dict[str, str]] = {}
-        for section, kind in SECTIONS.items():
-            for concept, entry in data.get(section, {}).items():
-                for text in (*entry.get("words", ()), concept.replace("-", " ")):
-                    words = _split(text)
-                    if words:
-                        named.append((words, kind, concept))
-                if entry.get("hazard"):
-                    hazards[f"{kind}:{concept}"] = entry["hazard"]
-                if entry.get("place"):
-                    places.append(concept)
-                if entry.get("reads"):
-                    reads[concept] = dict(entry["reads"])
-                if entry.get("broader"):
-                    broader[f"{kind}:{concept}"] = entry["broader"]
-        plain = _listed(data.get("plain", {}))
-        foreign = _listed(data.get("foreign", {}))
-        singles: dict[str, set[str]] = {}
-        for words, kind, concept in named:
-            if len(words) == 1:
-                singles.setdefault(words[0], set()).add(f"{kind}:{concept}")
-        # A form listed beside its base for the same concept ("heating", "heat") is the same word.
-        whole = {
-            word for word, meant in singles.items()
-            if not any(meant <= singles.get(form, set()) for form in base_forms(word))
-        } | {words[0] for words in plain + foreign if len(words) == 1}
-        lines = [_split(text) for text in phrases]
-        trade = {word for line in lines for word in line}
-        raw = whole | {w for words, _, _ in named for w in words} | {
-            w for words in plain + foreign for w in words
-        } | trade
-        bases = {}
-        for word in raw - whole:
-            for form in base_forms(word):
-                if form in raw:
-                    bases[word] = form
-                    break
-        entries: dict[tuple[str, ...], dict[tuple[str, str], None]] = {}
-        for words, kind, concept in named:
-            entries.setdefault(tuple(_settled(words, bases)), {})[(kind, concept)] = None
-        for words in foreign:
-            if len(words) > 1:
-                group = entries.setdefault(tuple(_settled(words, bases)), {})
-                group[(FOREIGN, " ".join(words))] = None
-        plain_words = {words[0] for words in plain if len(words) == 1}
-        foreign_words = {words[0] for words in foreign if len(words) == 1}
-        trade_words = sorted({bases.get(word, word) for word in trade} - plain_words)
-        place_of = {word: place for place, word in enumerate(trade_words)}
-        return cls({
-            "entries": [[list(words), [list(pair) for pair in pairs]]
-                        for words, pairs in entries.items()],
-            "broader": broader,
-            "hazards": hazards,
-            "places": places,
-            "reads": reads,
-            "plain": sorted(plain_words),
-            "foreign": sorted(foreign_words),
-            "trade": trade_words,
-            "company": [
-                held for line in lines if len(line) <= _SAMPLE and len(held := sorted({
-                    place_of[word] for word in _settled(line, bases) if word in place_of
-                })) > 1
-            ],
-            "spellings": {
-                folded(typed): meant for typed, meant in data.get("spellings", {}).items()
-            },
-            "bases": bases,
-        })
+        return cls(compiled(data, phrases))
 
     def to_data(self) -> dict[str, Any]:
         """Plain data for JSON; `from_data` takes it back."""
@@ -164,6 +80,16 @@ class Lexicon:
     def names(self, word: str) -> bool:
         """Whether the single word names a concept."""
         return word in self._singles
+
+    def word(self, typed: str) -> str:
+        """A word as typed in base form; a number stays as it is."""
+        found = self._typed.get(typed)
+        if found is None:
+            if len(self._typed) >= _MOST_REMEMBERED:
+                self._typed.clear()
+            word = folded(typed)
+            found = self._typed[typed] = word if word[:1].isdigit() else self.base(word)
+        return found
 
     def telling(self, word: str) -> bool:
         """Whether the word says something of the trade."""
@@ -287,16 +213,3 @@ class Lexicon:
             if found is not None:
                 return found
         return None
-
-
-def _split(text: str) -> list[str]:
-    return [folded(found) for found in WORD.findall(text)]
-
-
-def _listed(groups: Mapping[str, Any]) -> list[list[str]]:
-    texts = (text for entry in groups.values() for text in entry.get("words", ()))
-    return [words for words in (_split(text) for text in texts) if words]
-
-
-def _settled(words: list[str], bases: Mapping[str, str]) -> list[str]:
-    return [bases.get(word, word) for word in words]

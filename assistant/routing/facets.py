@@ -26,6 +26,7 @@ from assistant.hearing.heard import (
     Hit,
 )
 from assistant.hearing.lexicon import Lexicon
+from assistant.hearing.sample import Sample
 from assistant.routing.intent import Intent
 from assistant.routing.topic import Topic
 
@@ -43,6 +44,7 @@ PLACE = 0.35            # a place beside the thing that is asked about
 TELLING = 0.3           # a thing that weighs less ("film") is named in half of all questions
 INHERITED = 0.8         # a concept carried over from the topic
 LEAST_RARITY = 0.1
+MOST_WEIGHED = 8192     # groups of concepts kept
 
 TOPICAL = (THING, DOING, FILM, CONDITION)
 
@@ -88,78 +90,109 @@ class Rarity:
         return self._weights.get(feature, 1.0)
 
 
-def units_of(
-    heard: Heard, lexicon: Lexicon, rarity: Rarity | None = None, inherited: Topic | None = None
-) -> list[Unit]:
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Concepts that one group of words names, weighed.
+
+    place  whether they only say where work is done
+    """
+
+    options: tuple[tuple[str, float], ...]
+    weight: float
+    kinds: frozenset[str]
+    place: bool
+
+
+class Scale:
+    """What the words and concepts of lines weigh; each is weighed once."""
+
+    def __init__(self, lexicon: Lexicon, rarity: Rarity) -> None:
+        self._lexicon = lexicon
+        self._rarity = rarity
+        self._groups: dict[tuple[tuple[str, str], ...], Group] = {}
+
+    def group(self, named: tuple[tuple[str, str], ...]) -> Group:
+        """named  (kind, concept) pairs"""
+        found = self._groups.get(named)
+        if found is None:
+            if len(self._groups) >= MOST_WEIGHED:
+                self._groups.clear()
+            found = self._groups[named] = self._weighed(named)
+        return found
+
+    def word(self, word: str, sort: str) -> float:
+        return KIND_WEIGHT[sort] * self._rarity.of(f"={word}")
+
+    def _weighed(self, named: tuple[tuple[str, str], ...]) -> Group:
+        lexicon = self._lexicon
+        options: dict[str, float] = {}
+        weight = 0.0
+        for kind, concept in named:
+            feature = f"{kind}:{concept}"
+            options[feature] = 1.0
+            weight = max(weight, KIND_WEIGHT[kind] * self._rarity.of(feature))
+            strength = 1.0
+            for wider in lexicon.broader(kind, concept):
+                strength *= BROADER_STEP
+                options.setdefault(f"{kind}:{wider}", strength)
+        return Group(
+            tuple(options.items()), weight, frozenset(kind for kind, _ in named),
+            any(kind == THING and lexicon.is_place(concept) for kind, concept in named),
+        )
+
+
+def weight_of(sample: Sample, scale: Scale) -> float:
+    """What all that a sample says weighs together."""
+    groups = [scale.group(named) for named in sample.groups]
+    behind = _another_thing(groups)
+    return sum(
+        group.weight * (PLACE if behind and group.place else 1.0) for group in groups
+    ) + sum(scale.word(word, sort) for word, sort in sample.words)
+
+
+def units_of(heard: Heard, scale: Scale, inherited: Topic | None = None) -> list[Unit]:
     """The parts of a line, in reading order; those of the topic it goes on from come last."""
     spans: dict[tuple[int, int], list[Hit]] = {}
     for hit in heard.concepts:
         spans.setdefault((hit.start, hit.end), []).append(hit)
-    units: list[Unit] = []
+    named: list[tuple[str, Group, float]] = []
     for (start, end), hits in spans.items():
         factor = 1.0 if start >= heard.focus[0] and end <= heard.focus[1] else UNFOCUSED
-        units.append(_concepts(hits[0].words, [(h.kind, h.concept) for h in hits], lexicon,
-                               rarity, factor))
-    for token in heard.tokens:
-        if token.sort in (CONCEPT, NUMBER):
-            continue
-        factor = 1.0 if heard.in_focus(token) else UNFOCUSED
-        feature = f"={token.word}"
-        rare = rarity.of(feature) if rarity is not None else 1.0
-        weight = KIND_WEIGHT[token.sort] * rare * factor
-        cost = 0.0 if token.sort == PLAIN else weight
-        units.append(Unit(token.typed, ((feature, 1.0),), weight, cost, frozenset(), token.sort))
+        group = scale.group(tuple((hit.kind, hit.concept) for hit in hits))
+        named.append((hits[0].words, group, factor))
     if inherited is not None:
         for kind, concepts in (
             (THING, inherited.things), (DOING, inherited.doings), (WISH, inherited.wishes),
             (FILM, inherited.films), (CONDITION, inherited.conditions),
         ):
             if concepts:
-                units.append(_concepts(
-                    " / ".join(sorted(concepts)), [(kind, each) for each in sorted(concepts)],
-                    lexicon, rarity, INHERITED,
-                ))
-    return _places_behind(units, lexicon)
+                group = scale.group(tuple((kind, each) for each in sorted(concepts)))
+                named.append((" / ".join(sorted(concepts)), group, INHERITED))
+    behind = _another_thing(
+        replace(group, weight=group.weight * factor) for _, group, factor in named
+    )
+    units: list[Unit] = []
+    for label, group, factor in named:
+        weight = group.weight * factor * (PLACE if behind and group.place else 1.0)
+        units.append(Unit(label, group.options, weight, weight, group.kinds, CONCEPT))
+    for token in heard.tokens:
+        if token.sort in (CONCEPT, NUMBER):
+            continue
+        weight = scale.word(token.word, token.sort)
+        if not heard.in_focus(token):
+            weight *= UNFOCUSED
+        cost = 0.0 if token.sort == PLAIN else weight
+        options = ((f"={token.word}", 1.0),)
+        units.append(Unit(token.typed, options, weight, cost, frozenset(), token.sort))
+    return units
 
 
-def _places_behind(units: list[Unit], lexicon: Lexicon) -> list[Unit]:
-    """A panel or a vehicle beside another thing only says where: "the lap on the bonnet"."""
-    places = [
-        THING in unit.kinds and any(
-            lexicon.is_place(feature.partition(":")[2]) for feature, strength in unit.options
-            if feature.startswith(THING) and strength == 1.0
-        )
-        for unit in units
-    ]
-    if not any(
-        THING in unit.kinds and not place and unit.weight >= TELLING
-        for unit, place in zip(units, places, strict=True)
-    ):
-        return units
-    return [
-        replace(unit, weight=unit.weight * PLACE, cost=unit.cost * PLACE) if place else unit
-        for unit, place in zip(units, places, strict=True)
-    ]
-
-
-def _concepts(
-    label: str, named: Sequence[tuple[str, str]], lexicon: Lexicon, rarity: Rarity | None,
-    factor: float,
-) -> Unit:
-    options: dict[str, float] = {}
-    weight = 0.0
-    for kind, concept in named:
-        feature = f"{kind}:{concept}"
-        options[feature] = 1.0
-        rare = rarity.of(feature) if rarity is not None else 1.0
-        weight = max(weight, KIND_WEIGHT[kind] * rare)
-        strength = 1.0
-        for wider in lexicon.broader(kind, concept):
-            strength *= BROADER_STEP
-            options.setdefault(f"{kind}:{wider}", strength)
-    kinds = frozenset(kind for kind, _ in named)
-    weight *= factor
-    return Unit(label, tuple(options.items()), weight, weight, kinds, CONCEPT)
+def _another_thing(groups: Iterable[Group]) -> bool:
+    """Whether a thing other than a place is spoken of: a panel or a vehicle beside it only says
+    where ("the lap on the bonnet")."""
+    return any(
+        THING in group.kinds and not group.place and group.weight >= TELLING for group in groups
+    )
 
 
 # What an intent holds of a feature is one number: DECLARED, and IN_ITS_TEXT, and the number of
@@ -190,22 +223,22 @@ class Profile:
     phrases: int
 
     @classmethod
-    def of(cls, intent: Intent, phrases: Sequence[Heard], text: Heard) -> Profile:
+    def of(cls, intent: Intent, phrases: Sequence[Sample], text: Sample) -> Profile:
         # Only a phrase excuses a word of another subject.
-        elsewhere = {f"={token.word}" for token in text.tokens if token.sort == FOREIGN}
+        elsewhere = {f"={word}" for word, sort in text.words if sort == FOREIGN}
         features = dict.fromkeys(sorted(features_of(text) - elsewhere), IN_ITS_TEXT)
-        for heard in phrases:
-            for feature in sorted(features_of(heard)):
+        for sample in phrases:
+            for feature in sorted(features_of(sample)):
                 features[feature] = features.get(feature, 0) + A_PHRASE
         for feature in (*declared(intent), *(f"{WISH}:{wish}" for wish in sorted(intent.wishes))):
             features[feature] = features.get(feature, 0) | DECLARED
         return cls(intent, features, len(phrases))
 
 
-def features_of(heard: Heard) -> set[str]:
+def features_of(sample: Sample) -> set[str]:
     """What a sample holds: its concepts, and its words but for numbers."""
-    return {f"{hit.kind}:{hit.concept}" for hit in heard.concepts} | {
-        f"={token.word}" for token in heard.tokens if token.sort not in (NUMBER, CONCEPT)
+    return {f"{kind}:{concept}" for named in sample.groups for kind, concept in named} | {
+        f"={word}" for word, _ in sample.words
     }
 
 

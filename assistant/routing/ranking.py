@@ -13,20 +13,23 @@ from heapq import nlargest
 from math import log
 from typing import Any
 
-from assistant.hearing.heard import DOING, THING, WISH, Heard
+from assistant.hearing.heard import WISH, Heard
 from assistant.hearing.lexicon import Lexicon
+from assistant.hearing.sample import Sample
 from assistant.routing.facets import (
     TOPICAL,
     Profile,
     Rarity,
+    Scale,
     Unit,
     declared,
     strength,
-    units_of,
 )
 from assistant.routing.given import Given, nearness, tightest
+from assistant.routing.harm import harm
 from assistant.routing.intent import Intent
 from assistant.routing.measures import Line, facets, numbers, shares, wish_fit
+from assistant.routing.phrases import PhraseIndex
 
 # What each part counts. A score is a log odds: the chance of an intent is the exponential of its
 # score, as a share of those of all (certainty.py). Fitted so on half of tests/questions, the rules'
@@ -79,30 +82,6 @@ class Fit:
     parts: dict[str, float]
 
 
-@dataclass(frozen=True, slots=True)
-class PhraseIndex:
-    """Which sample phrases hold which feature.
-
-    holding  numbers of phrases, by feature
-    of       place of the intent, by number of phrase
-    weight   of all that the phrase says, by number of phrase
-    """
-
-    holding: dict[str, list[int]]
-    of: list[int]
-    weight: list[float]
-
-    def add(self, place: int, units: Sequence[Unit]) -> None:
-        number = len(self.of)
-        self.of.append(place)
-        self.weight.append(sum(unit.weight for unit in units))
-        # Only the concepts themselves: what is broader was not said.
-        for feature in sorted({
-            feature for unit in units for feature, strong in unit.options if strong == 1.0
-        }):
-            self.holding.setdefault(feature, []).append(number)
-
-
 class Ranking:
     """All intents, indexed by feature."""
 
@@ -116,7 +95,7 @@ class Ranking:
             {feature: strength(held) for feature, held in profile.features.items()}
             for profile in profiles
         ]
-        self.rarity = Rarity.among(strengths)
+        self.scale = Scale(lexicon, Rarity.among(strengths))
         self._given = [
             [Given.read(text) for text in sorted(intent.gives)] for intent in self.intents
         ]
@@ -142,20 +121,16 @@ class Ranking:
 
     @classmethod
     def build(
-        cls, intents: Sequence[Intent], phrases: Sequence[Sequence[Heard]],
-        texts: Sequence[Heard], lexicon: Lexicon,
+        cls, intents: Sequence[Intent], phrases: Sequence[Sequence[Sample]],
+        texts: Sequence[Sample], lexicon: Lexicon,
     ) -> Ranking:
         """The ranking of intents, with their sample phrases and their texts as heard."""
         profiles = [Profile.of(*each) for each in zip(intents, phrases, texts, strict=True)]
-        rarity = Rarity.among([
-            {feature: strength(held) for feature, held in profile.features.items()}
-            for profile in profiles
-        ])
-        index = PhraseIndex({}, [], [])
+        ranking = cls(profiles, lexicon, PhraseIndex({}, [], []))
         for place, samples in enumerate(phrases):
             for sample in samples:
-                index.add(place, units_of(sample, lexicon, rarity))
-        return cls(profiles, lexicon, index)
+                ranking._index.add(place, sample, ranking.scale)
+        return ranking
 
     def to_data(self) -> dict[str, Any]:
         """As plain data, for JSON; the intents and the lexicon are not part of it."""
@@ -326,34 +301,10 @@ class Ranking:
         parts.update(wish_fit(line, profile))
         parts.update(numbers(line, profile, self._given[index], self._tells))
         if intent.safety and topical:
-            parts.update(self._safety(index, line))
+            parts.update(harm(line, self._declared[index], self._hazards[index], self.lexicon))
         score = 0.0
         for name, part in parts.items():
             if part and name in WEIGHTS:
                 score += WEIGHTS[name] * part
         return Fit(index, score + log(intent.weight), parts["covered"], parts["nearest phrase"],
                    topical, parts)
-
-    def _safety(self, index: int, line: Line) -> dict[str, float]:
-        """For an intent about harm: whether the line brings two hazards together that it is about,
-        or tells of one of its things without asking."""
-        found: dict[str, float] = {}
-        told = not line.wishes and not line.heard.yes_no
-        own = self._hazards[index]
-        if len(own) > 1:
-            met: dict[str, str] = {}
-            for hit in line.heard.concepts:
-                # Heat is part of the work: only a line that tells of it, and asks nothing, warns.
-                if hit.kind == DOING and not told:
-                    continue
-                hazard = self.lexicon.hazard(hit.kind, hit.concept)
-                if hazard in own:
-                    met[hazard] = hit.words
-            if len(set(met.values())) > 1:
-                found["hazards meet"] = 1.0
-        if told and any(
-            feature in self._declared[index] for feature in line.said
-            if feature.startswith(f"{THING}:")
-        ):
-            found["unsafe thing told"] = 1.0
-        return found

@@ -10,9 +10,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
-from assistant.hearing.hear import hear_sample
 from assistant.hearing.heard import FOREIGN, PLAIN, UNKNOWN, Heard
 from assistant.hearing.lexicon import Lexicon
+from assistant.hearing.sample import sample_of
 from assistant.routing.asking import LOOSE_WISHES, bare, topical, wishes_of, wording_of
 from assistant.routing.certainty import chances, inside
 from assistant.routing.facets import TOPICAL, Unit, units_of
@@ -22,9 +22,11 @@ from assistant.routing.ranking import LOOKED_AT, Fit, Ranking
 from assistant.routing.topic import Topic, inherited, leans
 from assistant.routing.verdict import CHOICE, OUTSIDE, SURE, Candidate, Verdict
 
-TOLD_FROM = 0.7         # how likely a line must be about the trade to get more than a refusal
-SURE_CHANCE = 0.6       # how likely an answer must be meant to be given without asking
-SURE_FIGURE = 0.75      # ... one with figures: a wrong number costs more than a question
+TOLD_FROM = 0.8         # how likely a line must be about the trade to get more than a refusal
+SURE_TOLD = 0.85        # ... and to be answered without asking
+SURE_CHANCE = 0.65      # how likely an answer must be meant to be given without asking
+SURE_FIGURE = 0.8       # ... one with figures: a wrong number costs more than a question
+SURE_ONWARD = 0.5       # ... for a line that goes on from a subject: that rules out most others
 SURE_BARE = 0.95        # ... for a line that names a thing and nothing else
 VOUCHING = 1.0          # an intent whose score is within this of the best may vouch for the line
 MOST_OFFERED = 3
@@ -56,10 +58,10 @@ class Router:
         acts = tuple(intent for intent in every if intent.kind == "act")
         others = tuple(intent for intent in every if intent.kind != "act")
         phrases = [
-            [hear_sample(phrase, lexicon) for phrase in (*intent.phrases, intent.title)]
+            [sample_of(phrase, lexicon) for phrase in (*intent.phrases, intent.title)]
             for intent in others
         ]
-        texts = [hear_sample(intent.text, lexicon) for intent in others]
+        texts = [sample_of(intent.text, lexicon) for intent in others]
         return cls(
             Ranking.build(others, phrases, texts, lexicon),
             Likeness.build([
@@ -145,7 +147,8 @@ class Router:
                            "too little of it is known")
         chance = likely[self._key(fits[0])]
         confidence = round(chance * told, 4)
-        if chance >= self._sure_from(fits[0], heard, units) or len(likely) == 1:
+        sure_from = SURE_ONWARD if kept is not None else self._sure_from(fits[0], heard, units)
+        if len(likely) == 1 or (chance >= sure_from and told >= SURE_TOLD):
             return Verdict(SURE, candidates, confidence, "one fits clearly best")
         offered = self._offered(fits, likely)
         return Verdict(CHOICE, self._candidates(offered, units, likely), confidence,
@@ -160,7 +163,7 @@ class Router:
         self, heard: Heard, kept: Topic | None, limit: int
     ) -> tuple[list[Unit], list[Fit]]:
         ranking = self._ranking
-        units = units_of(heard, ranking.lexicon, ranking.rarity, kept)
+        units = units_of(heard, ranking.scale, kept)
         wishes = wishes_of(heard) or (kept.wishes if kept is not None else frozenset())
         text = wording_of(heard)
         worded = {found.intent_id: found.score for found in self._likeness.rank(text, WORDED)}
