@@ -18,6 +18,7 @@ __all__ = ["WORD", "Lexicon"]
 
 _MOST_REMEMBERED = 4096
 _Named = tuple[tuple[str, str], ...]    # (kind, concept) pairs
+_Entries = tuple[_Named | None, dict[str, list[tuple[list[str], _Named]]]]
 
 
 class Lexicon:
@@ -28,17 +29,17 @@ class Lexicon:
 
     def __init__(self, data: dict[str, Any]) -> None:
         self._data = data
-        # By first word: the concepts of that word alone, and by second word the longer groups.
-        self._alone: dict[str, _Named] = {}
-        self._groups: dict[str, dict[str, list[tuple[list[str], _Named]]]] = {}
-        for words, named in sorted(data["entries"], key=lambda entry: -len(entry[0])):
-            pairs = tuple((kind, concept) for kind, concept in named)
+        # By first word, as they stand in the data; read when a line first has that word.
+        self._raw: dict[str, list[list[Any]]] = {}
+        own: set[str] = set()
+        singles: list[str] = []
+        for entry in data["entries"]:
+            words = entry[0]
+            self._raw.setdefault(words[0], []).append(entry)
+            own.update(words)
             if len(words) == 1:
-                self._alone[words[0]] = pairs
-            else:
-                self._groups.setdefault(words[0], {}).setdefault(words[1], []).append(
-                    (words, pairs)
-                )
+                singles.append(words[0])
+        self._named: dict[str, _Entries] = {}
         self._broader: dict[str, str] = data["broader"]
         self._hazards: dict[str, str] = data["hazards"]
         self._places = frozenset(data["places"])
@@ -46,8 +47,8 @@ class Lexicon:
         self._plain = frozenset(data["plain"])
         self._foreign = frozenset(data["foreign"])
         self._trade = frozenset(data["trade"])
-        self._own = frozenset(word for words, _ in data["entries"] for word in words)
-        self._singles = frozenset(words[0] for words, _ in data["entries"] if len(words) == 1)
+        self._own = frozenset(own)
+        self._singles = frozenset(singles)
         self._spellings: dict[str, str] = data["spellings"]
         self._bases: dict[str, str] = data["bases"]
         self._known = self._own | self._plain | self._foreign | self._trade
@@ -172,13 +173,28 @@ class Lexicon:
     def at(self, words: list[str], place: int) -> tuple[int, _Named] | None:
         """The longest group that starts at `place`: (how many words, (kind, concept) pairs)."""
         first = words[place]
-        longer = self._groups.get(first)
-        if longer is not None and place + 1 < len(words):
+        if first not in self._raw:
+            return None
+        alone, longer = self._named.get(first) or self._entries(first)
+        if longer and place + 1 < len(words):
             for group, named in longer.get(words[place + 1], ()):
                 if words[place:place + len(group)] == group:
                     return len(group), named
-        named = self._alone.get(first)
-        return None if named is None else (1, named)
+        return None if alone is None else (1, alone)
+
+    def _entries(self, first: str) -> _Entries:
+        """What begins with a word: the concepts of that word alone, and the longer groups by their
+        second word, longest first."""
+        alone: _Named | None = None
+        longer: dict[str, list[tuple[list[str], _Named]]] = {}
+        for words, named in sorted(self._raw[first], key=lambda entry: -len(entry[0])):
+            pairs = tuple((kind, concept) for kind, concept in named)
+            if len(words) == 1:
+                alone = pairs
+            else:
+                longer.setdefault(words[1], []).append((list(words), pairs))
+        found = self._named[first] = (alone, longer)
+        return found
 
     def broader(self, kind: str, concept: str) -> tuple[str, ...]:
         """The concepts that it is a case of, nearest first; a circle ends where it closes."""

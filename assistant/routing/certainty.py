@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from math import exp
 
 from assistant.hearing.heard import FOREIGN, UNKNOWN
-from assistant.routing.facets import Profile, Unit
+from assistant.routing.facets import Unit
 from assistant.routing.ranking import Fit
 
 # That a line is about the trade is drawn from its best intent by a logistic of these; fitted on
@@ -30,7 +30,7 @@ MOST_COUNTED = 3
 STRANGE_FROM = 0.3      # words outside the clause of the question weigh less and do not count
 
 
-def inside(fit: Fit, profile: Profile, units: Sequence[Unit]) -> float:
+def inside(fit: Fit, units: Sequence[Unit]) -> float:
     """How likely the line is about what the intent is about, 0..1."""
     strange = {FOREIGN: 0, UNKNOWN: 0}
     total = foreign = 0.0
@@ -39,7 +39,7 @@ def inside(fit: Fit, profile: Profile, units: Sequence[Unit]) -> float:
         if unit.sort in strange:
             if unit.sort == FOREIGN:
                 foreign += unit.weight
-            if unit.weight > STRANGE_FROM and unit.options[0][0] not in profile.features:
+            if unit.weight > STRANGE_FROM and unit.options[0][0] not in fit.held:
                 strange[unit.sort] += 1
     drawn = (
         BIAS + sum(weight * fit.parts.get(part, 0.0) for part, weight in BY_PART.items())

@@ -6,7 +6,7 @@ similarity of wording is likeness.py's.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import log
 
@@ -44,7 +44,7 @@ PLACE = 0.35            # a place beside the thing that is asked about
 TELLING = 0.3           # a thing that weighs less ("film") is named in half of all questions
 INHERITED = 0.8         # a concept carried over from the topic
 LEAST_RARITY = 0.1
-MOST_WEIGHED = 8192     # groups of concepts kept
+MOST_WEIGHED = 8192     # weights kept
 
 TOPICAL = (THING, DOING, FILM, CONDITION)
 
@@ -70,24 +70,25 @@ class Unit:
 class Rarity:
     """The weight of a feature: the fewer intents have it, the more it tells."""
 
-    def __init__(self, counts: Mapping[str, float], total: int) -> None:
+    def __init__(self, count: Callable[[str], float], total: int) -> None:
+        """count  how many intents have a feature; a strength counts as a part of one
+        total     how many intents there are
+        """
+        self._count = count
+        self._total = total
         self._top = log(total + 1.5)
-        self._weights = {
-            feature: max(LEAST_RARITY, log((total + 1) / (count + 0.5)) / self._top)
-            for feature, count in counts.items()
-        }
-
-    @classmethod
-    def among(cls, features: Sequence[Mapping[str, float]]) -> Rarity:
-        """The rarity among intents, each given by its features and their strengths."""
-        counts: dict[str, float] = {}
-        for held in features:
-            for feature, strength in held.items():
-                counts[feature] = counts.get(feature, 0.0) + strength
-        return cls(counts, len(features))
+        self._weights: dict[str, float] = {}
 
     def of(self, feature: str) -> float:
-        return self._weights.get(feature, 1.0)
+        weight = self._weights.get(feature)
+        if weight is None:
+            if len(self._weights) >= MOST_WEIGHED:
+                self._weights.clear()
+            count = self._count(feature)
+            weight = self._weights[feature] = 1.0 if not count else max(
+                LEAST_RARITY, log((self._total + 1) / (count + 0.5)) / self._top
+            )
+        return weight
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +215,7 @@ def strength(held: int) -> float:
 class Profile:
     """An intent as features: what it declares, and what its phrases and its text hold.
 
-    features  feature -> what it holds of it, see DECLARED
+    features  feature -> what it holds of it, see DECLARED; beside a line, only those of the line
     phrases   how many sample phrases there are, the title among them
     """
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from heapq import nlargest
 from math import log
 from typing import Any
@@ -23,40 +23,15 @@ from assistant.routing.facets import (
     Scale,
     Unit,
     declared,
-    strength,
 )
 from assistant.routing.given import Given, nearness, tightest
 from assistant.routing.harm import harm
+from assistant.routing.holding import Holding
 from assistant.routing.intent import Intent
 from assistant.routing.measures import Line, facets, numbers, shares, wish_fit
 from assistant.routing.phrases import PhraseIndex
+from assistant.routing.weights import WEIGHTS
 
-# What each part counts. A score is a log odds: the chance of an intent is the exponential of its
-# score, as a share of those of all (certainty.py). Fitted so on half of tests/questions, the rules'
-# own questions counting a third; the parts are told in measures.py.
-WEIGHTS = {
-    # the line beside all that the intent has
-    "evidence": 2.0, "had": 1.3, "had of plain words": 1.0, "covered": 1.0, "about": 0.6,
-    # ... beside its phrases, what it declares, its text
-    "spoken": 1.95, "nearest phrase": 2.0, "wording": 2.1, "wording beside best": 3.2,
-    "declared": 0.6, "written": 0.9,
-    # what is wanted
-    "asked so": 1.7, "can answer": 1.2,
-    # facet by facet
-    "thing met": 0.6, "thing told": -0.15, "thing other": 0.1, "thing open": 0.3,
-    "thing open, said": 0.5,
-    "doing met": 0.55, "doing told": -0.2, "doing other": -0.55, "doing open": 0.3,
-    "doing open, said": 0.5,
-    "film met": 0.2, "film silent": -0.55, "film open": 0.3,
-    "condition met": 0.55, "condition told": -0.15, "condition other": -0.25,
-    "condition open, said": -0.15,
-    # the numbers; few questions have any, and those of figures are set by hand: a value that is
-    # judged belongs to the rule with a figure of its kind
-    "sum with numbers": 1.1, "sum without numbers": -1.2, "figure near": 0.5,
-    "figure near, judged": 5.0, "tightest limit": 1.5,
-    # harm comes first: set by hand too, for a wrong answer costs more there
-    "hazards meet": 3.0, "unsafe thing told": 0.6,
-}
 WITHIN_REACH = 2.5    # a limit counts for intents whose scores are within this of the best
 NEGLIGIBLE = 0.07     # a plain word or a wish that weighs less is in half of all phrases
 LOOKED_AT = 30        # intents that are compared part by part
@@ -72,6 +47,7 @@ class Fit:
     phrase   nearness of its nearest phrase, 0..1
     topical  weight of the concepts of the line that it covers
     parts    the measures by name, each about 0..1
+    held     what the intent holds of the line's features
     """
 
     index: int
@@ -80,28 +56,28 @@ class Fit:
     phrase: float
     topical: float
     parts: dict[str, float]
+    held: Mapping[str, int] = field(default_factory=dict)
 
 
 class Ranking:
     """All intents, indexed by feature."""
 
     def __init__(
-        self, profiles: Sequence[Profile], lexicon: Lexicon, index: PhraseIndex
+        self, intents: Sequence[Intent], lexicon: Lexicon, holding: Holding,
+        samples: Sequence[int], index: PhraseIndex,
     ) -> None:
-        self.intents = tuple(profile.intent for profile in profiles)
+        """samples  how many sample phrases each intent has"""
+        self.intents = tuple(intents)
         self.lexicon = lexicon
-        self.profiles = list(profiles)
-        strengths = [
-            {feature: strength(held) for feature, held in profile.features.items()}
-            for profile in profiles
-        ]
-        self.scale = Scale(lexicon, Rarity.among(strengths))
+        self.scale = Scale(lexicon, Rarity(holding.count, len(intents)))
+        self._holding = holding
+        self._samples = samples
         self._given = [
             [Given.read(text) for text in sorted(intent.gives)] for intent in self.intents
         ]
         kinds = Counter(kind for each in self._given for kind in {given.kind for given in each})
         self._tells = {
-            kind: (log((len(profiles) + 1) / (count + 0.5)) / log(len(profiles) + 1.5)) ** 2
+            kind: (log((len(intents) + 1) / (count + 0.5)) / log(len(intents) + 1.5)) ** 2
             for kind, count in kinds.items()
         }
         self._index = index
@@ -114,10 +90,6 @@ class Ranking:
             )
             for each in self._declared
         ]
-        self._with: dict[str, list[tuple[int, float]]] = {}
-        for place, held in enumerate(strengths):
-            for feature, strong in held.items():
-                self._with.setdefault(feature, []).append((place, strong))
 
     @classmethod
     def build(
@@ -126,7 +98,10 @@ class Ranking:
     ) -> Ranking:
         """The ranking of intents, with their sample phrases and their texts as heard."""
         profiles = [Profile.of(*each) for each in zip(intents, phrases, texts, strict=True)]
-        ranking = cls(profiles, lexicon, PhraseIndex({}, [], []))
+        ranking = cls(
+            intents, lexicon, Holding.of(profiles), [profile.phrases for profile in profiles],
+            PhraseIndex({}, [], []),
+        )
         for place, samples in enumerate(phrases):
             for sample in samples:
                 ranking._index.add(place, sample, ranking.scale)
@@ -135,9 +110,8 @@ class Ranking:
     def to_data(self) -> dict[str, Any]:
         """As plain data, for JSON; the intents and the lexicon are not part of it."""
         return {
-            "profiles": [
-                [profile.features, profile.phrases] for profile in self.profiles
-            ],
+            "holding": self._holding.postings,
+            "samples": list(self._samples),
             "phrases": [self._index.holding, self._index.of, self._index.weight],
         }
 
@@ -146,11 +120,10 @@ class Ranking:
         cls, data: dict[str, Any], intents: Sequence[Intent], lexicon: Lexicon
     ) -> Ranking:
         """What `to_data` gave, for the same intents in the same order."""
-        profiles = [
-            Profile(intent, *held)
-            for intent, held in zip(intents, data["profiles"], strict=True)
-        ]
-        return cls(profiles, lexicon, PhraseIndex(*data["phrases"]))
+        return cls(
+            intents, lexicon, Holding(data["holding"], len(intents)), data["samples"],
+            PhraseIndex(*data["phrases"]),
+        )
 
     def rank(
         self, units: Sequence[Unit], heard: Heard, wishes: frozenset[str],
@@ -185,10 +158,15 @@ class Ranking:
              + near_figure.get(index, 0.0), index)
             for index, weight in told.items()
         ])
+        held = self._holding.among(
+            dict.fromkeys((*line.said, *(f"{WISH}:{wish}" for wish in wishes))),
+            [index for _, index in rough],
+        )
         fits = []
         for _, index in rough:
             wording = wordings.get(index, 0.0)
-            fits.append(self._fit(index, line, {
+            profile = Profile(self.intents[index], held[index], self._samples[index])
+            fits.append(self._fit(index, profile, line, {
                 "covered": paid.get(index, 0.0) / charged,
                 "evidence": told[index] / most,
                 "nearest phrase": min(1.0, nearest.get(index, 0.0)),
@@ -256,7 +234,7 @@ class Ranking:
             sums = paid if unit.cost else plain
             if len(unit.options) == 1:
                 feature = unit.options[0][0]
-                for index, held in self._with.get(feature, ()):
+                for index, held, _ in self._holding[feature]:
                     if index in sums:
                         sums[index] += weight * held
                     else:
@@ -270,7 +248,7 @@ class Ranking:
             best: dict[int, float] = {}
             best_phrase: dict[int, float] = {}
             for feature, strong in unit.options:
-                for index, held in self._with.get(feature, ()):
+                for index, held, _ in self._holding[feature]:
                     if strong * held > best.get(index, 0.0):
                         best[index] = strong * held
                 for number in self._index.holding.get(feature, ()):
@@ -292,8 +270,9 @@ class Ranking:
                 near[index] = best
         return near
 
-    def _fit(self, index: int, line: Line, parts: dict[str, float]) -> Fit:
-        profile = self.profiles[index]
+    def _fit(
+        self, index: int, profile: Profile, line: Line, parts: dict[str, float]
+    ) -> Fit:
         intent = profile.intent
         parts.update(shares(line, profile))
         topical = parts.pop("topical")
@@ -307,4 +286,4 @@ class Ranking:
             if part and name in WEIGHTS:
                 score += WEIGHTS[name] * part
         return Fit(index, score + log(intent.weight), parts["covered"], parts["nearest phrase"],
-                   topical, parts)
+                   topical, parts, profile.features)

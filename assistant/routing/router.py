@@ -139,7 +139,7 @@ class Router:
         candidates = self._candidates(fits[:RANKED], units, likely)
         # Of several that come near, one that covers more of the line may vouch for them all.
         told = max(
-            inside(fit, self._ranking.profiles[fit.index], units)
+            inside(fit, units)
             for fit in fits if fit.score >= fits[0].score - VOUCHING
         )
         if told < TOLD_FROM:
@@ -240,7 +240,7 @@ class Router:
 
     def _candidate(self, fit: Fit, units: Sequence[Unit], score: float) -> Candidate:
         intent = self._intents[fit.index]
-        features = self._ranking.profiles[fit.index].features
+        features = fit.held
         telling = [unit for unit in units if unit.sort != PLAIN and unit.weight > 0]
         met = [any(feature in features for feature, _ in unit.options) for unit in telling]
         return Candidate(
