@@ -22,7 +22,7 @@ from assistant.routing.ranking import LOOKED_AT, Fit, Ranking
 from assistant.routing.topic import Topic, inherited, leans
 from assistant.routing.verdict import CHOICE, OUTSIDE, SURE, Candidate, Verdict
 
-TOLD_FROM = 0.8         # how likely a line must be about the trade to get more than a refusal
+TOLD_FROM = 0.7         # how likely a line must be about the trade to get more than a refusal
 SURE_TOLD = 0.85        # ... and to be answered without asking
 SURE_CHANCE = 0.65      # how likely an answer must be meant to be given without asking
 SURE_FIGURE = 0.8       # ... one with figures: a wrong number costs more than a question
